@@ -1,0 +1,253 @@
+"""From a request to the entry that records it: judged, placed and stamped, or refused."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, NamedTuple, cast
+
+from core import checks
+from core.day.bench import CheckMade
+from core.day.entries import WEIGHED, Entry, Measure
+from core.day.ledger import Ledger
+from core.entry import requests as ask
+from core.house.model import HouseBook
+from core.problems import BadInput, Problem
+from core.recipe.card import Card
+
+FAR_OFF = 0.30
+"""Share of the target beyond which a reading is asked about before it is recorded."""
+
+
+class Stamp(NamedTuple):
+    """When, where and by whom an entry is made."""
+
+    at: str
+    offset: int
+    event: str
+    terminal: str
+    who: str | None = None
+
+
+class Room(NamedTuple):
+    """What an entry is judged by: the house in force, today's ledger, and cards by bench."""
+
+    house: HouseBook
+    version: int
+    ledger: Ledger
+    card: Callable[[str, str], Card]
+    """Card of (blend, vitola) at today's moistures; raises BadInput where it cannot be."""
+
+
+Draft = dict[str, Any]
+Make = Callable[[int], Entry]
+"""An entry without its number and stamp."""
+
+
+def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
+    """The terminal's check at the bench that still waits for readings."""
+    seat = room.ledger.seat(bench, room.version)
+    for check in reversed(room.ledger.bench(bench).checks):
+        if check.terminal == terminal and not check.closed:
+            same = (check.run.blend, check.run.vitola) == (seat.blend, seat.vitola)
+            return check if same else None
+    return None
+
+
+def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entry:
+    """The entry numbered `number` that records `request`; BadInput says why there is none."""
+    if room.ledger.closed:
+        raise BadInput(
+            "the day is closed and takes no entries; open it again with: bunchbook reopen REASON"
+        )
+    draft = _DRAFTS[type(request)](request, room, stamp, number)
+    entry: Draft = {"id": number, "kind": draft.pop("kind"), **stamp._asdict()}
+    if stamp.who is None:
+        del entry["who"]
+    entry["house"] = room.version
+    return cast(Entry, entry | draft)
+
+
+def far_off(entry: Entry) -> float | None:
+    """The reading furthest from its target, as a share of it, where it is beyond `FAR_OFF`."""
+    if entry["kind"] not in ("check", "reading") or entry["measure"] == "draw":
+        return None
+    target = entry.get("target")
+    if target is None:
+        return None
+    readings = [entry["reading"]] if entry["kind"] == "reading" else entry["readings"]
+    worst = max(((reading - target) / target for reading in readings), key=abs)
+    return worst if abs(worst) > FAR_OFF else None
+
+
+def _at_bench(room: Room, bench: str) -> Draft:
+    seat = room.ledger.seat(bench, room.version)
+    return {"bench": bench, "blend": seat.blend, "vitola": seat.vitola}
+
+
+def _judged(room: Room, bench: str, measure: Measure, of: int = 1) -> Draft:
+    place = _at_bench(room, bench)
+    card = room.card(place["blend"], place["vitola"])
+    vitola = room.house.vitola[place["vitola"]]
+    draft: Draft = place | {"measure": measure}
+    if of != 1:
+        draft["of"] = of
+    window = checks.window(card, vitola, room.house, measure, of)
+    if window is not None:
+        draft |= {"target": window.target, "low": window.low, "high": window.high}
+    if measure in WEIGHED:
+        today = sum(row.exact_g for row in card.classes)
+        draft["standard"] = card.packing.filler_standard_g / today
+    return draft
+
+
+def _check(request: ask.Check, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    judged = _judged(room, request.bench, request.measure, request.of)
+    return {"kind": "check", **judged, "readings": list(request.readings)}
+
+
+def _reading(request: ask.Reading, room: Room, stamp: Stamp, number: int) -> Draft:
+    check = open_check(room, request.bench, stamp.terminal)
+    return {
+        "kind": "reading",
+        **_judged(room, request.bench, "bunch"),
+        "reading": request.reading,
+        "check": check.id if check else number,
+        "needs": check.needs if check else room.house.house.readings,
+    }
+
+
+def _done(request: ask.Done, room: Room, stamp: Stamp, _number: int) -> Draft:
+    check = open_check(room, request.bench, stamp.terminal)
+    if check is None:
+        raise BadInput(f"bench {request.bench} has no open check here; type a reading to start one")
+    return {"kind": "done", **_at_bench(room, request.bench), "check": check.id}
+
+
+def _count(request: ask.Count, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    return {"kind": request.kind, **_at_bench(room, request.bench), "n": request.n}
+
+
+def _fail(request: ask.Fail, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    return {"kind": "fail", **_at_bench(room, request.bench), "faults": dict(request.faults)}
+
+
+def _leaf(request: ask.Leaf, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    place = _at_bench(room, request.bench)
+    _must_use(request.leaf, request.bench, place["blend"], room)
+    moisture = room.ledger.moisture(request.leaf, room.version).moisture
+    return {
+        "kind": request.kind,
+        **place,
+        "leaf": request.leaf,
+        "grams": request.grams,
+        "moisture": moisture,
+    }
+
+
+def _scrap(request: ask.Scrap, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    place = _at_bench(room, request.bench)
+    draft: Draft = {"kind": "scrap", **place}
+    if request.leaf is not None:
+        _must_use(request.leaf, request.bench, place["blend"], room)
+        draft["leaf"] = request.leaf
+        shares: Mapping[str, float] = {request.leaf: 1.0}
+    else:
+        shares = room.house.blend[place["blend"]].shares
+    moisture = sum(
+        share * room.ledger.moisture(leaf, room.version).moisture for leaf, share in shares.items()
+    )
+    return {**draft, "grams": request.grams, "moisture": moisture}
+
+
+def _must_use(leaf: str, bench: str, blend_code: str, room: Room) -> None:
+    """Refuse leaf of another blend, unless the bench had it earlier today."""
+    blend = room.house.blend[blend_code]
+    used = (*blend.shares, blend.binder, blend.wrapper)
+    had = {entry["leaf"] for entry in room.ledger.bench(bench).leaf}
+    if leaf not in used and leaf not in had:
+        raise BadInput(
+            f"bench {bench} rolls {blend_code}, which has no {leaf}: expected one of "
+            f"{', '.join(used)}; if the blend changed, type: {bench} roll VITOLA BLEND"
+        )
+
+
+def _roll(request: ask.Roll, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    seat = room.ledger.seat(request.bench, room.version)
+    blend = request.blend or seat.blend
+    try:
+        room.card(blend, request.vitola)
+    except BadInput as problem:
+        raise BadInput(
+            *(
+                Problem(f"bench {request.bench} cannot roll {request.vitola}", p.says)
+                for p in problem.problems
+            )
+        ) from problem
+    draft: Draft = {
+        "kind": "roll",
+        "bench": request.bench,
+        "blend": blend,
+        "vitola": request.vitola,
+    }
+    if request.quota is not None:
+        draft["quota"] = request.quota
+    return draft
+
+
+def _moisture(request: ask.Moisture, _room: Room, _stamp: Stamp, _number: int) -> Draft:
+    return {"kind": "moisture", "leaf": request.leaf, "moisture": request.moisture}
+
+
+def _undo(request: ask.Undo, room: Room, stamp: Stamp, _number: int) -> Draft:
+    ledger = room.ledger
+    target = request.entry if request.entry is not None else ledger.last_of(stamp.terminal)
+    if target is None:
+        raise BadInput("this terminal has no entry today to undo; name one: undo NUMBER")
+    voided = ledger.entries.get(target)
+    if voided is None:
+        raise BadInput(f"there is no entry {target} today to undo; the log lists them")
+    if voided["kind"] in ("undo", "close", "reopen"):
+        raise BadInput(f"entry {target} is of kind {voided['kind']}, which cannot be undone")
+    if not ledger.live(target):
+        raise BadInput(f"entry {target} is already void, by entry {ledger.undone[target]['id']}")
+    draft: Draft = {"kind": "undo", "voids": target}
+    if request.reason:
+        draft["reason"] = request.reason
+    return draft
+
+
+def _note(request: ask.Note, _room: Room, _stamp: Stamp, _number: int) -> Draft:
+    draft: Draft = {"kind": "note", "text": request.text}
+    if request.bench is not None:
+        draft["bench"] = request.bench
+    return draft
+
+
+_DRAFTS: dict[type, Callable[[Any, Room, Stamp, int], Draft]] = {
+    ask.Check: _check,
+    ask.Reading: _reading,
+    ask.Done: _done,
+    ask.Count: _count,
+    ask.Fail: _fail,
+    ask.Leaf: _leaf,
+    ask.Scrap: _scrap,
+    ask.Roll: _roll,
+    ask.Moisture: _moisture,
+    ask.Undo: _undo,
+    ask.Note: _note,
+}
+
+
+def end_of_day(kind: str, reason: str, room: Room, stamp: Stamp, number: int) -> Entry:
+    """The entry that closes the day, or opens it again; BadInput where it already is so."""
+    if (kind == "close") == room.ledger.closed:
+        state = "closed" if room.ledger.closed else "open"
+        raise BadInput(f"the day is already {state}")
+    if kind == "reopen" and not reason:
+        raise BadInput("a closed day is opened again with a reason: bunchbook reopen REASON")
+    entry: Draft = {"id": number, "kind": kind, **stamp._asdict(), "house": room.version}
+    if stamp.who is None:
+        del entry["who"]
+    if reason:
+        entry["reason"] = reason
+    return cast(Entry, entry)

@@ -1,0 +1,182 @@
+"""Everything that can be recorded, as the documents TinyDB holds.
+
+Typed dictionaries, not models: a day of 20,000 entries is read in one pass, and the
+checksum of its line already says that this program wrote it. `records.verify` holds
+every document against these same types through pydantic.
+
+Amounts are grams; moisture is a fraction, wet basis; `at` is UTC (ISO 8601, ending in Z)
+and `offset` the local clock's minutes east of it. `house` is the house-book version the
+entry was judged by. Entries are never changed: an undo is another entry that names one.
+"""
+
+from __future__ import annotations
+
+from typing import Literal, NotRequired, Required
+
+# Pydantic, which verifies documents against these types, asks for this one before 3.12.
+from typing_extensions import TypedDict
+
+Measure = Literal["filler", "bunch", "cigar", "bundle", "ring", "length", "draw"]
+WEIGHED: frozenset[str] = frozenset({"filler", "bunch", "cigar", "bundle"})
+
+
+class _Stamp(TypedDict):
+    """What every entry carries. `id` counts from 1 within the day."""
+
+    id: int
+    at: str
+    offset: int
+    event: str
+    terminal: str
+    who: NotRequired[str]
+    house: int
+
+
+class _AtBench(_Stamp):
+    """What an entry at a bench carries: what was rolled there when it was made."""
+
+    bench: str
+    blend: str
+    vitola: str
+
+
+class _Judged(_AtBench):
+    """What a reading was judged against; no window where the house gives none."""
+
+    measure: Measure
+    of: NotRequired[int]  # cigars on the scale together (bundle)
+    target: NotRequired[float]
+    low: NotRequired[float]
+    high: NotRequired[float]
+    standard: NotRequired[float]  # filler at standard moisture per gram of filler today
+
+
+class CheckEntry(_Judged):
+    """A weight (or ring, length, draw) check typed whole."""
+
+    kind: Literal["check"]
+    readings: list[float]
+
+
+class ReadingEntry(_Judged):
+    """One reading of an open check, which is named by its first reading's entry."""
+
+    kind: Literal["reading"]
+    reading: float
+    check: int
+    needs: int
+
+
+class DoneEntry(_AtBench):
+    """An open check closed before it had all its readings."""
+
+    kind: Literal["done"]
+    check: int
+
+
+class CountEntry(_AtBench):
+    """Bunches made, cigars passed, pieces mended."""
+
+    kind: Literal["made", "good", "rework"]
+    n: int
+
+
+class FailEntry(_AtBench):
+    """Pieces that failed, by fault."""
+
+    kind: Literal["fail"]
+    faults: dict[str, int]
+
+
+class LeafEntry(_AtBench):
+    """Leaf issued to a bench or returned from it, weighed at `moisture`."""
+
+    kind: Literal["take", "back"]
+    leaf: str
+    grams: float
+    moisture: float
+
+
+class ScrapEntry(_AtBench):
+    """Cuttings weighed at a bench, of one leaf where it is told, else of the blend's mix."""
+
+    kind: Literal["scrap"]
+    leaf: NotRequired[str]
+    grams: float
+    moisture: float
+
+
+class RollEntry(_AtBench):
+    """A change of vitola; `vitola` and `blend` are the new ones."""
+
+    kind: Literal["roll"]
+    quota: NotRequired[int]
+
+
+class MoistureEntry(_Stamp):
+    """A leaf's moisture as measured now."""
+
+    kind: Literal["moisture"]
+    leaf: str
+    moisture: float
+
+
+class UndoEntry(_Stamp):
+    """Voids an earlier entry of the day."""
+
+    kind: Literal["undo"]
+    voids: int
+    reason: NotRequired[str]
+
+
+class NoteEntry(_Stamp):
+    """Free text on the day, or on a bench."""
+
+    kind: Literal["note"]
+    text: str
+    bench: NotRequired[str]
+
+
+class DayEndEntry(_Stamp):
+    """The day closed, or opened again with a reason."""
+
+    kind: Literal["close", "reopen"]
+    reason: NotRequired[str]
+
+
+BenchEntry = (
+    CheckEntry
+    | ReadingEntry
+    | DoneEntry
+    | CountEntry
+    | FailEntry
+    | LeafEntry
+    | ScrapEntry
+    | RollEntry
+)
+Entry = BenchEntry | MoistureEntry | UndoEntry | NoteEntry | DayEndEntry
+
+
+class CarriedSeat(TypedDict):
+    """What a bench was told to roll on an earlier day, and by which house-book version."""
+
+    blend: str
+    vitola: str
+    quota: int | None
+    house: int
+
+
+class CarriedMoisture(TypedDict):
+    """A leaf's moisture measured on an earlier day, when, and by which version."""
+
+    moisture: float
+    at: str
+    house: int
+
+
+class Opening(TypedDict):
+    """What a day starts from, written with its first entry so that the book stands alone."""
+
+    house: Required[int]
+    seats: dict[str, CarriedSeat]
+    moistures: dict[str, CarriedMoisture]

@@ -1,0 +1,199 @@
+"""Where the day's leaf went, in standard grams: good cigars, rejects, heavy bunches, cuttings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import NamedTuple
+
+from core.day.bench import BenchFold, Run, RunKey
+from core.day.report import LeafDay
+from core.day.weights import At, Mean, Weighed, by_run, error_of, heavy, mean_of
+from core.house.model import CoverLeaf, HouseBook, Leaf
+from core.recipe.moisture import at_standard
+
+
+class Moved(NamedTuple):
+    """Leaf issued and returned as weighed, and used at standard moisture (grams)."""
+
+    issued_g: float = 0.0
+    returned_g: float = 0.0
+    used_g: float = 0.0
+
+    def __add__(self, other: tuple[float, ...]) -> Moved:  # type: ignore[override]
+        return Moved(*(mine + its for mine, its in zip(self, other, strict=True)))
+
+
+class Books(NamedTuple):
+    """The house-book versions the day's entries name, and the one now in force."""
+
+    versions: Mapping[int, HouseBook]
+    now: HouseBook
+    packed: Callable[[RunKey], float]
+    """Filler per bunch, standard grams, of what was rolled."""
+
+    @property
+    def standard(self) -> float:
+        return self.now.house.standard_moisture
+
+    def share(self, run: RunKey, leaf: str) -> float:
+        """The leaf's share of the run's filler; 0 where its blend has none of it."""
+        return self.versions[run.house].blend[run.blend].shares.get(leaf, 0.0)
+
+    def covered_by(self, run: RunKey, leaf: str) -> bool:
+        """Whether the run's binder or wrapper is this leaf."""
+        blend = self.versions[run.house].blend[run.blend]
+        return leaf in (blend.binder, blend.wrapper)
+
+
+class Split(NamedTuple):
+    """The day's leaf; then the runs that borrow their vitola's mean, and those without any."""
+
+    rows: tuple[LeafDay, ...]
+    leaf_yield: float | None
+    borrowed: tuple[At, ...]
+    unknown: tuple[At, ...]
+
+
+def split(folds: Mapping[str, BenchFold], books: Books) -> Split:
+    """Split what was used of each leaf; leaves that did not move are left out."""
+    runs = {(b, key): run for b, folded in folds.items() for key, run in folded.runs.items()}
+    means = {at: mean_of(checks) for at, checks in by_run(folds).items()}
+    over, borrowed, unknown = heavy({at: bunches(run) for at, run in runs.items()}, means)
+    moved = _moves(folds, books.standard)
+    cuttings = _cuttings(folds, moved, books)
+    rows: list[LeafDay] = []
+    for code, leaf in _leaves(folds, books).items():
+        total = sum((m for (_, of), m in moved.items() if of == code), Moved())
+        cut = cuttings.get(code, 0.0)
+        row = (
+            _cover(leaf, runs, total, cut, books)
+            if isinstance(leaf, CoverLeaf)
+            else _filler(code, leaf.leaf_class, runs, over, means, total, cut, books)
+        )
+        if any((row.issued_g, row.returned_g, row.in_good_g, row.rejects_g, row.cuttings_g)):
+            rows.append(row)
+    filler = [row for row in rows if row.leaf_class not in ("binder", "wrapper")]
+    used = sum(row.used_standard_g for row in filler)
+    leaf_yield = sum(row.in_good_g for row in filler) / used if used > 0 else None
+    return Split(tuple(rows), leaf_yield, borrowed, unknown)
+
+
+def bunches(run: Run) -> int:
+    """Bunches made: as counted, or as many as there must have been for what was inspected."""
+    return max(run.made, run.good + run.lost)
+
+
+def _leaves(folds: Mapping[str, BenchFold], books: Books) -> dict[str, Leaf]:
+    """Every leaf the day may have moved, in the house book's order, those since dropped last."""
+    named = {key.house for folded in folds.values() for key in folded.runs}
+    named |= {entry["house"] for folded in folds.values() for entry in folded.leaf}
+    found = dict(books.now.leaf)
+    for version in sorted(named):
+        found |= {c: leaf for c, leaf in books.versions[version].leaf.items() if c not in found}
+    return found
+
+
+def _filler(
+    code: str,
+    leaf_class: str,
+    runs: Mapping[At, Run],
+    over: Mapping[At, Weighed],
+    means: Mapping[At, Mean],
+    moved: Moved,
+    cuttings_g: float,
+    books: Books,
+) -> LeafDay:
+    in_good = rejects = beyond_target = 0.0
+    weighed: list[tuple[Weighed, float]] = []
+    for at, run in runs.items():
+        share = books.share(at[1], code)
+        if share == 0.0:
+            continue
+        portion_g = books.packed(at[1]) * share
+        in_good += portion_g * run.good
+        rejects += portion_g * run.lost
+        if at in over:
+            beyond_target += share * over[at].grams
+            weighed.append((over[at], share))
+    unexplained = moved.used_g - in_good - rejects - beyond_target - cuttings_g
+    error = error_of(weighed, means)
+    return LeafDay(
+        leaf=code,
+        leaf_class=leaf_class,
+        issued_g=moved.issued_g,
+        returned_g=moved.returned_g,
+        used_standard_g=moved.used_g,
+        in_good_g=in_good,
+        rejects_g=rejects,
+        heavy_g=beyond_target,
+        heavy_se_g=error,
+        cuttings_g=cuttings_g,
+        unexplained_g=unexplained,
+        beyond=error is not None and abs(unexplained) > 2 * error,
+    )
+
+
+def _cover(
+    leaf: CoverLeaf, runs: Mapping[At, Run], moved: Moved, cuttings_g: float, books: Books
+) -> LeafDay:
+    """A binder or wrapper goes by whole pieces; nothing is said of weights never checked."""
+    pieces_g = leaf.pieces * leaf.half_leaf_g
+    mine = [run for at, run in runs.items() if books.covered_by(at[1], leaf.code)]
+    in_good = pieces_g * sum(run.good for run in mine)
+    rejects = pieces_g * sum(run.lost for run in mine)
+    return LeafDay(
+        leaf=leaf.code,
+        leaf_class=leaf.use,
+        issued_g=moved.issued_g,
+        returned_g=moved.returned_g,
+        used_standard_g=moved.used_g,
+        in_good_g=in_good,
+        rejects_g=rejects,
+        heavy_g=0.0,
+        heavy_se_g=None,
+        cuttings_g=cuttings_g,
+        unexplained_g=moved.used_g - in_good - rejects - cuttings_g,
+        beyond=False,
+    )
+
+
+def _moves(folds: Mapping[str, BenchFold], standard: float) -> dict[tuple[str, str], Moved]:
+    """What each bench took and gave back of each leaf."""
+    found: dict[tuple[str, str], Moved] = {}
+    for bench, folded in folds.items():
+        for entry in folded.leaf:
+            at = (bench, entry["leaf"])
+            grams = at_standard(entry["grams"], standard, entry["moisture"])
+            one = (
+                Moved(entry["grams"], 0.0, grams)
+                if entry["kind"] == "take"
+                else Moved(0.0, entry["grams"], -grams)
+            )
+            found[at] = found.get(at, Moved()) + one
+    return found
+
+
+def _cuttings(
+    folds: Mapping[str, BenchFold], moved: Mapping[tuple[str, str], Moved], books: Books
+) -> dict[str, float]:
+    """Cuttings by leaf: as told, else shared by what the bench used, else by its blend."""
+    found: dict[str, float] = {}
+    for bench, folded in folds.items():
+        for entry in folded.scrap:
+            grams = at_standard(entry["grams"], books.standard, entry["moisture"])
+            blend = books.versions[entry["house"]].blend[entry["blend"]]
+            if "leaf" in entry:
+                mix: Mapping[str, float] = {entry["leaf"]: 1.0}
+            else:
+                mix = _mix(bench, blend.shares, moved)
+            for leaf, share in mix.items():
+                found[leaf] = found.get(leaf, 0.0) + share * grams
+    return found
+
+
+def _mix(
+    bench: str, shares: Mapping[str, float], moved: Mapping[tuple[str, str], Moved]
+) -> Mapping[str, float]:
+    used = {leaf: max(0.0, moved.get((bench, leaf), Moved()).used_g) for leaf in shares}
+    total = sum(used.values())
+    return {leaf: grams / total for leaf, grams in used.items()} if total > 0 else shares

@@ -1,0 +1,189 @@
+"""The day's entries in the journal's order, with voids applied, ready to be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple, cast
+
+from core.day.bench import BenchFold, fold
+from core.day.entries import (
+    BenchEntry,
+    CarriedSeat,
+    Entry,
+    MoistureEntry,
+    Opening,
+    ReadingEntry,
+    RollEntry,
+    UndoEntry,
+)
+from core.house.model import HouseBook
+
+
+class Seat(NamedTuple):
+    """What a bench rolls."""
+
+    blend: str
+    vitola: str
+    quota: int | None
+
+
+class Measured(NamedTuple):
+    """A leaf's moisture in force; `at` None when it is the house book's own figure."""
+
+    moisture: float
+    at: str | None
+
+
+_AT_BENCH = frozenset(
+    {"check", "reading", "done", "made", "good", "rework", "fail", "take", "back", "scrap", "roll"}
+)
+
+
+class Ledger:
+    """Entries of one working day as they are recorded, here or at another terminal.
+
+    A bench's figures are folded from its own entries when asked and kept until one more
+    touches it. `houses` holds every house-book version that an entry may name.
+    """
+
+    def __init__(self, houses: Mapping[int, HouseBook], opening: Opening | None = None) -> None:
+        self.houses = houses
+        self.opening = opening or Opening(house=0, seats={}, moistures={})
+        self.entries: dict[int, Entry] = {}
+        self.undone: dict[int, UndoEntry] = {}
+        self.closed = False
+        self._bench: dict[str, list[int]] = {}
+        self._folds: dict[str, BenchFold] = {}
+        self._rolls: dict[str, list[int]] = {}
+        self._moistures: dict[str, list[int]] = {}
+        self._mine: dict[str, list[int]] = {}
+        self._readings: dict[int, list[int]] = {}
+
+    def add(self, entry: Entry) -> str:
+        """Take in the next entry; returns the bench it touches, or "" for the whole day."""
+        number = entry["id"]
+        self.entries[number] = entry
+        if entry["kind"] == "undo":
+            return self._void(entry)
+        if entry["kind"] == "close" or entry["kind"] == "reopen":
+            self.closed = entry["kind"] == "close"
+            return ""
+        self._mine.setdefault(entry["terminal"], []).append(number)
+        if entry["kind"] == "moisture":
+            self._moistures.setdefault(entry["leaf"], []).append(number)
+            return ""
+        if entry["kind"] == "note":
+            return entry.get("bench", "")
+        self._bench.setdefault(entry["bench"], []).append(number)
+        self._folds.pop(entry["bench"], None)
+        if entry["kind"] == "roll":
+            self._rolls.setdefault(entry["bench"], []).append(number)
+        elif entry["kind"] == "reading":
+            self._readings.setdefault(entry["check"], []).append(number)
+        return entry["bench"]
+
+    def _void(self, undo: UndoEntry) -> str:
+        voided = self.entries.get(undo["voids"])
+        if voided is None or voided["kind"] in ("undo", "close", "reopen"):
+            return ""
+        self.undone.setdefault(undo["voids"], undo)
+        bench = cast(str, voided.get("bench", ""))
+        self._folds.pop(bench, None)
+        return bench
+
+    def live(self, number: int) -> bool:
+        """Whether the day has this entry and nothing voids it."""
+        return number in self.entries and number not in self.undone
+
+    def benches(self) -> tuple[str, ...]:
+        """The benches with entries today, in the order they first had one."""
+        return tuple(self._bench)
+
+    def bench(self, number: str) -> BenchFold:
+        """What the bench's live entries add up to."""
+        found = self._folds.get(number)
+        if found is None:
+            ids = self._bench.get(number, ())
+            found = fold(cast(BenchEntry, self.entries[i]) for i in ids if i not in self.undone)
+            self._folds[number] = found
+        return found
+
+    def nth(self, reading: ReadingEntry) -> int:
+        """The reading's place in its check, from 1."""
+        earlier = self._readings.get(reading["check"], ())
+        return 1 + sum(i < reading["id"] and i not in self.undone for i in earlier)
+
+    def last_of(self, terminal: str) -> int | None:
+        """The terminal's last entry that can be undone."""
+        mine = self._mine.get(terminal, ())
+        return next((i for i in reversed(mine) if i not in self.undone), None)
+
+    def seat(self, bench: str, version: int) -> Seat:
+        """What the bench rolls under house-book `version`: its last roll, else the book.
+
+        A roll stands until a later house book says something else of that bench than the
+        one it was made under.
+        """
+        book = self.houses[version].bench[bench]
+        seat = Seat(book.blend, book.vitola, book.quota)
+        carried = self.opening["seats"].get(bench)
+        if carried and self._stands(bench, carried, version):
+            seat = Seat(carried["blend"], carried["vitola"], carried["quota"])
+        for number in self._rolls.get(bench, ()):
+            roll = cast(RollEntry, self.entries[number])
+            if number not in self.undone and self._stands(bench, roll, version):
+                seat = Seat(roll["blend"], roll["vitola"], roll.get("quota", seat.quota))
+        return seat
+
+    def moisture(self, leaf: str, version: int) -> Measured:
+        """The leaf's moisture in force under `version`: last measured, else the book's."""
+        for number in reversed(self._moistures.get(leaf, ())):
+            entry = cast(MoistureEntry, self.entries[number])
+            if number not in self.undone and self._same_leaf(leaf, entry["house"], version):
+                return Measured(entry["moisture"], entry["at"])
+        carried = self.opening["moistures"].get(leaf)
+        if carried and self._same_leaf(leaf, carried["house"], version):
+            return Measured(carried["moisture"], carried["at"])
+        return Measured(self.houses[version].leaf[leaf].moisture, None)
+
+    def moistures(self, version: int) -> dict[str, float]:
+        """Every leaf's moisture in force."""
+        return {leaf: self.moisture(leaf, version).moisture for leaf in self.houses[version].leaf}
+
+    def _stands(self, bench: str, roll: RollEntry | CarriedSeat, now: int) -> bool:
+        """Whether a roll made under an earlier house book still holds under this one."""
+        if roll["house"] == now:
+            return True
+        was, house = self.houses.get(roll["house"]), self.houses[now]
+        return (
+            was is not None
+            and was.bench.get(bench) == house.bench[bench]
+            and roll["vitola"] in house.vitola
+            and roll["blend"] in house.blend
+        )
+
+    def _same_leaf(self, leaf: str, then: int, now: int) -> bool:
+        if then == now:
+            return True
+        was = self.houses.get(then)
+        known = was.leaf.get(leaf) if was else None
+        return known is not None and known.moisture == self.houses[now].leaf[leaf].moisture
+
+    def carry(self, version: int) -> Opening:
+        """What the next day starts from."""
+        house = self.houses[version]
+        opening = Opening(house=version, seats={}, moistures={})
+        for bench in house.bench:
+            seat = self.seat(bench, version)
+            book = house.bench[bench]
+            if seat != Seat(book.blend, book.vitola, book.quota):
+                opening["seats"][bench] = {**seat._asdict(), "house": version}  # type: ignore[typeddict-item]
+        for leaf in house.leaf:
+            measured = self.moisture(leaf, version)
+            if measured.at is not None:
+                opening["moistures"][leaf] = {
+                    "moisture": measured.moisture,
+                    "at": measured.at,
+                    "house": version,
+                }
+        return opening

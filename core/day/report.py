@@ -1,0 +1,78 @@
+"""The day as figures: the keys of `day --json`, and what the Day screen shows."""
+
+from __future__ import annotations
+
+from core.house.model import Value
+
+
+class BenchDay(Value):
+    """One bench's day. Deviations are grams on the scale, of bunch and filler checks."""
+
+    bench: int | str
+    buncher: str | None
+    vitola: str
+    made: int
+    good: int
+    rejected: dict[str, int]
+    rework: int
+    checks: int
+    out: int
+    mean_deviation_g: float | None
+
+
+class Totals(Value):
+    """The house's day. First-pass yield is passed first time ÷ inspected."""
+
+    made: int
+    good: int
+    rejected: int
+    rework: int
+    first_pass_yield: float | None
+
+
+class LeafDay(Value):
+    """Where one leaf went. Issued and returned as weighed; the rest standard grams."""
+
+    leaf: str
+    leaf_class: str
+    issued_g: float
+    returned_g: float
+    used_standard_g: float
+    in_good_g: float
+    rejects_g: float
+    heavy_g: float
+    heavy_se_g: float | None
+    cuttings_g: float
+    unexplained_g: float
+    beyond: bool
+
+
+class NoteLine(Value):
+    """A note of the day, with the bench it is about."""
+
+    bench: int | str | None
+    text: str
+
+
+class DayReport(Value):
+    """A working day, whole."""
+
+    date: str
+    closed: bool
+    benches: tuple[BenchDay, ...]
+    totals: Totals
+    leaf: tuple[LeafDay, ...]
+    leaf_yield: float | None
+    notes: tuple[NoteLine, ...]
+    entries: int
+    voided: int
+    damaged_lines: int
+    warnings: tuple[str, ...]
+
+
+def day_json(report: DayReport) -> dict[str, object]:
+    """The report under the keys of `day --json`."""
+    whole = report.model_dump()
+    for row in whole["leaf"]:
+        row["class"] = row.pop("leaf_class")
+    return whole

@@ -1,0 +1,143 @@
+"""The day's report from its ledger."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from statistics import fmean
+
+from core.checks import outside
+from core.day.bench import BenchFold, RunKey
+from core.day.entries import NoteEntry
+from core.day.leaf import Books, split
+from core.day.ledger import Ledger
+from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, Totals
+from core.day.weights import At
+from core.house.model import HouseBook, bench_json, bench_order
+
+
+def report(
+    ledger: Ledger,
+    *,
+    date: dt.date,
+    version: int,
+    packed: Callable[[RunKey], float],
+    damaged_lines: int = 0,
+) -> DayReport:
+    """Add the day up; `packed` gives filler per bunch (standard grams) of what was rolled."""
+    house = ledger.houses[version]
+    numbers = sorted({*house.bench, *ledger.benches()}, key=bench_order)
+    folds = {number: ledger.bench(number) for number in numbers}
+    leaf = split(folds, Books(ledger.houses, house, packed))
+    benches = tuple(_bench(number, folds[number], ledger, version) for number in numbers)
+    return DayReport(
+        date=date.isoformat(),
+        closed=ledger.closed,
+        benches=benches,
+        totals=_totals(benches),
+        leaf=leaf.rows,
+        leaf_yield=leaf.leaf_yield,
+        notes=_notes(ledger),
+        entries=len(ledger.entries),
+        voided=len(ledger.undone),
+        damaged_lines=damaged_lines,
+        warnings=(
+            *_damage(damaged_lines),
+            *_unweighed(leaf.borrowed, leaf.unknown),
+            *_leaf_to_look_at(leaf.rows, closed=ledger.closed),
+        ),
+    )
+
+
+def first_pass_yield(good: int, rejected: int, rework: int) -> float | None:
+    """Passed first time ÷ inspected; pieces mended are counted in `good`. None without any."""
+    first = max(0, good - rework)
+    inspected = first + rejected
+    return first / inspected if inspected else None
+
+
+def _bench(number: str, folded: BenchFold, ledger: Ledger, version: int) -> BenchDay:
+    house = ledger.houses[version]
+    book = house.bench.get(number)
+    runs = folded.runs.values()
+    rejected: dict[str, int] = {}
+    for run in runs:
+        for fault, n in run.faults:
+            rejected[fault] = rejected.get(fault, 0) + n
+    weighed = [c for c in folded.checks if c.measure in ("filler", "bunch")]
+    deviations = [c.deviation for c in weighed if c.deviation is not None]
+    return BenchDay(
+        bench=bench_json(number),
+        buncher=book.buncher if book else None,
+        vitola=ledger.seat(number, version).vitola if book else _last_vitola(folded, house),
+        made=sum(run.made for run in runs),
+        good=sum(run.good for run in runs),
+        rejected=rejected,
+        rework=sum(run.rework for run in runs),
+        checks=len(folded.checks),
+        out=sum(c.window is not None and outside(c.readings, c.window) for c in folded.checks),
+        mean_deviation_g=fmean(deviations) if deviations else None,
+    )
+
+
+def _last_vitola(folded: BenchFold, house: HouseBook) -> str:
+    """What a bench that the house book no longer names last rolled."""
+    keys = (*folded.runs, *(check.run for check in folded.checks))
+    return keys[-1].vitola if keys else next(iter(house.vitola), "")
+
+
+def _totals(benches: Sequence[BenchDay]) -> Totals:
+    good = sum(bench.good for bench in benches)
+    rejected = sum(sum(bench.rejected.values()) for bench in benches)
+    rework = sum(bench.rework for bench in benches)
+    return Totals(
+        made=sum(bench.made for bench in benches),
+        good=good,
+        rejected=rejected,
+        rework=rework,
+        first_pass_yield=first_pass_yield(good, rejected, rework),
+    )
+
+
+def _notes(ledger: Ledger) -> tuple[NoteLine, ...]:
+    notes: list[NoteEntry] = [
+        entry
+        for number, entry in ledger.entries.items()
+        if entry["kind"] == "note" and ledger.live(number)
+    ]
+    return tuple(
+        NoteLine(bench=bench_json(note["bench"]) if "bench" in note else None, text=note["text"])
+        for note in notes
+    )
+
+
+def _damage(lines: int) -> tuple[str, ...]:
+    if not lines:
+        return ()
+    return (f"{lines} damaged lines in the day's records; see: bunchbook verify",)
+
+
+def _leaf_to_look_at(rows: Sequence[LeafDay], *, closed: bool) -> tuple[str, ...]:
+    says = [
+        f"{row.leaf}: {row.returned_g:.0f} g returned but only {row.issued_g:.0f} g issued; "
+        "enter what the benches started the day with as take"
+        for row in rows
+        if row.used_standard_g < 0
+    ]
+    never = [row.leaf for row in rows if not row.issued_g and row.in_good_g + row.rejects_g > 0]
+    if never:
+        says.append(f"rolled but never issued today: {', '.join(never)}; enter it with take")
+    if not closed and any(row.issued_g for row in rows):
+        says.append("the day is open: unexplained still holds the leaf on the benches")
+    return tuple(says)
+
+
+def _unweighed(borrowed: Sequence[At], unknown: Sequence[At]) -> tuple[str, ...]:
+    says: list[str] = []
+    if borrowed:
+        benches = ", ".join(dict.fromkeys(bench for bench, _ in borrowed))
+        says.append(f"benches without a weight check use their vitola's mean today: {benches}")
+    if unknown:
+        vitolas = ", ".join(dict.fromkeys(run.vitola for _, run in unknown))
+        says.append(f"no weight check today of {vitolas}: heavy or light bunches cannot be told")
+    return tuple(says)

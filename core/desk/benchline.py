@@ -1,0 +1,79 @@
+"""A bench in one line, and a check as it is shown."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from core import checks
+from core.day.bench import CheckMade
+from core.day.calendar import local
+from core.day.entries import Measure
+from core.day.ledger import Ledger
+from core.desk.faces import BenchLine, SeenCheck
+from core.house.model import HouseBook
+
+PIECE: frozenset[Measure] = frozenset({"filler", "bunch", "cigar"})
+"""The measures that weigh one piece: these make a bench's weigh-in."""
+
+TREND = 8
+"""How many of the last checks a Board line draws."""
+
+
+def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> BenchLine:
+    """What the Board says of one bench, from its entries of today."""
+    book = house.bench[number]
+    seat = ledger.seat(number, version)
+    folded = ledger.bench(number)
+    judged = [c for c in folded.checks if c.window is not None]
+    current = [c for c in folded.since_roll if c.window is not None and c.measure in PIECE]
+    last = current[-1] if current else None
+    return BenchLine(
+        number=number,
+        buncher=book.buncher or "",
+        roller=book.roller or "",
+        vitola=seat.vitola,
+        blend=seat.blend,
+        due=_due(last, house),
+        last_mean=sum(last.readings) / len(last.readings) if last else None,
+        target=last.window.target if last and last.window else None,
+        last_state=_state(last),
+        trend=tuple(_in_tolerances(c) for c in current[-TREND:]),
+        good=sum(run.good for run in folded.runs.values()),
+        quota=seat.quota,
+        made=sum(run.made for run in folded.runs.values()),
+        checks=len(folded.checks),
+        out=sum(checks.outside(c.readings, c.window) for c in judged if c.window),
+    )
+
+
+def seen(check: CheckMade) -> SeenCheck:
+    """A check with its verdict, on the clock of the terminal that made it."""
+    verdict = checks.judge(check.readings, check.window) if check.window else None
+    at = local(check.at, check.offset)
+    return SeenCheck(check.id, at, check.measure, check.readings, check.window, verdict)
+
+
+def _due(last: CheckMade | None, house: HouseBook) -> dt.datetime | None:
+    if last is None:
+        return None
+    return local(last.at, last.offset) + dt.timedelta(minutes=house.house.weigh_every_min)
+
+
+def _state(last: CheckMade | None) -> str:
+    if last is None or last.window is None:
+        return ""
+    mean = sum(last.readings) / len(last.readings)
+    place = checks.place(mean, last.window)
+    if place == "within" and checks.outside(last.readings, last.window):
+        return "mixed"
+    return place
+
+
+def _in_tolerances(check: CheckMade) -> float:
+    """The mean's distance from target, 1.0 on the upper limit and -1.0 on the lower."""
+    window = check.window
+    if window is None:
+        return 0.0
+    deviation = sum(check.readings) / len(check.readings) - window.target
+    half = window.high - window.target if deviation >= 0 else window.target - window.low
+    return deviation / half if half > 0 else 0.0

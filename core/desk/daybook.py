@@ -1,0 +1,126 @@
+"""One working day's book on disk and the ledger that follows it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping
+from typing import Any, cast
+
+from core.day.entries import Entry, Opening
+from core.day.ledger import Ledger
+from core.house.model import HouseBook
+from core.records.book import START
+from core.records.folder import Folder
+
+OPENING, ENTRIES = "opening", "entries"
+
+
+class _AlreadyOpen(Exception):
+    """Another terminal wrote the day's opening first."""
+
+
+class DayBook:
+    """The entries of a day, here and at other terminals, as one ledger.
+
+    `until` (UTC, as entries keep it) leaves out entries made later, for questions as of then.
+    """
+
+    def __init__(
+        self,
+        folder: Folder,
+        date: dt.date,
+        houses: Mapping[int, HouseBook],
+        until: str | None = None,
+    ) -> None:
+        self.date = date
+        self._folder = folder
+        self._houses = houses
+        self._until = until
+        self._book = folder.day(date)
+        self._cursor = START
+        self._opened = False
+        self._touched: set[str] = set()
+        self.ledger = Ledger(houses)
+        self.follow()
+
+    @property
+    def damaged(self) -> int:
+        """Lines of the day's book that cannot be read."""
+        return len(self._book.damage)
+
+    def follow(self) -> None:
+        """Take in what was appended, here or at another terminal."""
+        news = self._book.news(self._cursor)
+        self._cursor = news.cursor
+        if news.restarted:
+            self._start_over()
+        for table, _, document in news.changes:
+            if document is None:
+                continue
+            if table == OPENING and not self._opened:
+                self._open(cast(Opening, document))
+            elif table == ENTRIES and not self._later(document):
+                self._touched.add(self.ledger.add(cast(Entry, document)))
+
+    def _start_over(self) -> None:
+        """The file was replaced (a copy put back): nothing read before holds."""
+        self._opened = False
+        self._touched.add("")
+        self.ledger = Ledger(self._houses, self.ledger.opening)
+
+    def touched(self) -> frozenset[str]:
+        """The benches with new entries since last asked; "" where the whole day is touched."""
+        found = frozenset(self._touched)
+        self._touched.clear()
+        return found
+
+    def _later(self, document: Mapping[str, Any]) -> bool:
+        return self._until is not None and document["at"] > self._until
+
+    def _open(self, opening: Opening) -> None:
+        self._opened = True
+        self._touched.add("")
+        self.ledger.opening = opening
+
+    def carry_in(self, version: int) -> None:
+        """Let a day without a book start from the last day before it."""
+        if self._opened:
+            return
+        before = self._folder.latest_before(self.date)
+        if before is not None:
+            earlier = DayBook(self._folder, before, self._houses)
+            self.ledger.opening = earlier.ledger.carry(version)
+        else:
+            self.ledger.opening = Opening(house=version, seats={}, moistures={})
+
+    def record(self, make: Callable[[int], Entry], event: str) -> Entry:
+        """Write the entry that `make` gives for the next number; safe when this returns.
+
+        `make` runs when every earlier entry has been taken in, so that it judges by them;
+        whatever it raises leaves nothing written.
+        """
+        self._write_opening()
+
+        def entry(number: int) -> dict[str, Any]:
+            self.follow()
+            return cast(dict[str, Any], make(number))
+
+        kept = self._book.append(ENTRIES, entry, event)
+        self.follow()
+        return cast(Entry, kept)
+
+    def _write_opening(self) -> None:
+        if self._opened:
+            return
+
+        def opening(_number: int) -> dict[str, Any]:
+            self.follow()
+            if self._opened:
+                raise _AlreadyOpen
+            return cast(dict[str, Any], self.ledger.opening)
+
+        try:
+            self._book.append(OPENING, opening)
+        except _AlreadyOpen:
+            return
+        self.follow()

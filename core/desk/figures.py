@@ -1,0 +1,49 @@
+"""Figures as people read them: the decimals the scale has, the unit beside the number."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from core.day.entries import Measure
+
+UNITS: dict[Measure, str] = {
+    "filler": "g",
+    "bunch": "g",
+    "cigar": "g",
+    "bundle": "g",
+    "ring": "ring gauge",
+    "length": "mm",
+    "draw": "mmH2O",
+}
+
+
+def decimals(division_g: float) -> int:
+    """Decimal places of a scale with this division: 0.1 has one, 0.05 two, 1 none."""
+    exponent = Decimal(repr(division_g)).normalize().as_tuple().exponent
+    return max(0, -exponent) if isinstance(exponent, int) else 0
+
+
+def fixed(value: float, places: int) -> str:
+    """The value in plain notation; a rounded nothing has no minus sign."""
+    text = f"{value:.{places}f}"
+    return text.lstrip("-") if float(text) == 0 else text
+
+
+def places_of(measure: Measure, division_g: float) -> int:
+    """Decimals to show for a measure: the scale's for weights, one for ring and length."""
+    if measure in ("ring", "length"):
+        return 1
+    return 0 if measure == "draw" else decimals(division_g)
+
+
+def amount(grams: float, division_g: float) -> str:
+    """A weight of leaf: the scale's decimals under a kilogram, kilograms above."""
+    if abs(grams) >= 10_000:
+        return f"{fixed(grams / 1000, 2)} kg"
+    text = fixed(grams, decimals(division_g))
+    return f"{text.rstrip('0').rstrip('.') if '.' in text else text} g"
+
+
+def percent(share: float, places: int = 1) -> str:
+    """A fraction as a percentage."""
+    return f"{fixed(100 * share, places)} %"

@@ -1,0 +1,31 @@
+"""A house book examined whole: its own rules, and whether its benches can roll what it says."""
+
+from __future__ import annotations
+
+from core.house.model import HouseBook
+from core.house.read import Read, read_house
+from core.problems import Problem
+from core.recipe.card import rollable
+
+
+def examine(text: bytes | str, file: str) -> Read:
+    """Read and check a house book; the house is None exactly where there are problems."""
+    read = read_house(text, file)
+    if read.house is None:
+        return read
+    problems = _benches(read.house, file)
+    return read._replace(house=None, problems=problems) if problems else read
+
+
+def _benches(house: HouseBook, file: str) -> tuple[Problem, ...]:
+    """Each bench whose blend cannot be rolled in its vitola."""
+    found: dict[tuple[str, str], tuple[Problem, ...]] = {}
+    problems: list[Problem] = []
+    for place, bench in enumerate(house.benches, start=1):
+        pair = (bench.blend, bench.vitola)
+        if pair not in found:
+            found[pair] = rollable(house, *pair)
+        problems += (
+            Problem(f'{file}: [[bench]] {place} "{bench.number}"', str(p)) for p in found[pair]
+        )
+    return tuple(problems)

@@ -1,0 +1,107 @@
+"""An entry in words: what a line would do, what was saved, what the log shows."""
+
+from __future__ import annotations
+
+from typing import cast
+
+from core.checks import Verdict, Window, judge
+from core.day.entries import CheckEntry, Entry, Measure, ReadingEntry
+from core.day.ledger import Ledger
+from core.desk.figures import UNITS, amount, fixed, percent, places_of
+
+
+def window_words(window: Window, measure: Measure, division_g: float) -> str:
+    """`target 15.2 ± 0.6`, or the two limits where they are not alike on both sides."""
+    places = places_of(measure, division_g)
+    above, below = window.high - window.target, window.target - window.low
+    if abs(above - below) > 1e-6:
+        return f"window {fixed(window.low, places)} to {fixed(window.high, places)}"
+    return f"target {fixed(window.target, places)} ± {fixed(above, places)}"
+
+
+def verdict_words(verdict: Verdict) -> str:
+    """The mean's place; then what the readings say where it is not the same."""
+    out = [place for place in verdict.places if place != "within"]
+    words: str = verdict.mean_place
+    if out and words == "within":
+        kinds = " and ".join(dict.fromkeys(out))
+        words = f"mean within, but {len(out)} of {len(verdict.places)} {kinds}"
+    return words + (", unsteady" if verdict.steady is False else "")
+
+
+def describe(entry: Entry, ledger: Ledger, division_g: float) -> str:
+    """One entry in one line of plain words."""
+    if entry["kind"] == "check":
+        return _check(entry, division_g)
+    if entry["kind"] == "reading":
+        return _reading(entry, ledger, division_g)
+    if entry["kind"] == "moisture":
+        return f"{entry['leaf']}: moisture {percent(entry['moisture'])} from now on"
+    if entry["kind"] == "undo":
+        voided = ledger.entries.get(entry["voids"])
+        was = f" ({describe(voided, ledger, division_g)})" if voided else ""
+        return f"entry {entry['voids']} void{was}" + _because(entry.get("reason"))
+    if entry["kind"] == "note":
+        where = f"bench {entry['bench']}: " if "bench" in entry else ""
+        return f"{where}note: {entry['text']}"
+    if entry["kind"] == "close" or entry["kind"] == "reopen":
+        words = "day closed" if entry["kind"] == "close" else "day opened again"
+        return words + _because(entry.get("reason"))
+    return f"bench {entry['bench']}, " + _at_bench(entry, division_g)
+
+
+def _because(reason: str | None) -> str:
+    return f": {reason}" if reason else ""
+
+
+def _at_bench(entry: Entry, division_g: float) -> str:
+    if entry["kind"] == "made":
+        return f"{entry['vitola']}: {_pieces(entry['n'], 'bunch', 'bunches')} made"
+    if entry["kind"] == "good":
+        return f"{entry['vitola']}: {_pieces(entry['n'], 'cigar', 'cigars')} good"
+    if entry["kind"] == "rework":
+        return f"{entry['vitola']}: {_pieces(entry['n'], 'piece', 'pieces')} mended"
+    if entry["kind"] == "fail":
+        faults = ", ".join(f"{n} {fault}" for fault, n in entry["faults"].items())
+        return f"{entry['vitola']}: failed {faults}"
+    if entry["kind"] == "take" or entry["kind"] == "back":
+        way = "issued" if entry["kind"] == "take" else "returned"
+        weight = amount(entry["grams"], division_g)
+        return f"{entry['leaf']}: {weight} {way}, at {percent(entry['moisture'])} moisture"
+    if entry["kind"] == "scrap":
+        of = f" of {entry['leaf']}" if "leaf" in entry else ""
+        return f"cuttings{of}: {amount(entry['grams'], division_g)}"
+    if entry["kind"] == "roll":
+        quota = f", quota {entry['quota']}" if "quota" in entry else ""
+        return f"rolls {entry['vitola']} of {entry['blend']} from now on{quota}"
+    return f"check {cast(dict[str, int], entry)['check']} closed"
+
+
+def _pieces(n: int, one: str, many: str) -> str:
+    return f"{n} {one if n == 1 else many}"
+
+
+def _check(entry: CheckEntry, division_g: float) -> str:
+    measure, readings = entry["measure"], entry["readings"]
+    places, unit = places_of(measure, division_g), UNITS[measure]
+    mean = sum(readings) / len(readings)
+    what = f"bundle of {entry.get('of', 1)}" if measure == "bundle" else measure
+    count = f"{len(readings)} readings, mean " if len(readings) > 1 else ""
+    text = f"bench {entry['bench']}, {entry['vitola']}: {what}, "
+    return f"{text}{count}{fixed(mean, places)} {unit}" + _against(entry, readings, division_g)
+
+
+def _reading(entry: ReadingEntry, ledger: Ledger, division_g: float) -> str:
+    places = places_of(entry["measure"], division_g)
+    nth = f"reading {ledger.nth(entry)} of {entry['needs']}"
+    weight = f"{fixed(entry['reading'], places)} {UNITS[entry['measure']]}"
+    text = f"bench {entry['bench']}, {entry['vitola']}: {nth}, {weight}"
+    return text + _against(entry, [entry["reading"]], division_g)
+
+
+def _against(entry: CheckEntry | ReadingEntry, readings: list[float], division_g: float) -> str:
+    if "target" not in entry:
+        return ", the house book gives no window"
+    window = Window(entry["target"], entry["low"], entry["high"])
+    words = window_words(window, entry["measure"], division_g)
+    return f", {words}: {verdict_words(judge(readings, window))}"

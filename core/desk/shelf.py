@@ -1,0 +1,103 @@
+"""The house book's versions as loaded, in the records' house journal."""
+
+from __future__ import annotations
+
+import datetime as dt
+import hashlib
+from collections.abc import Iterator, Mapping
+from typing import Any, NamedTuple
+
+from core.day.calendar import stamp
+from core.house.model import HouseBook
+from core.problems import StoreUnusable
+from core.records.book import START
+from core.records.folder import Folder
+
+VERSIONS = "versions"
+
+
+class Loaded(NamedTuple):
+    """A version taken in, or found to be the one already there."""
+
+    version: int
+    new: bool
+
+
+class Shelf(Mapping[int, HouseBook]):
+    """Every house-book version, read when first asked for; the text is kept as it was typed."""
+
+    def __init__(self, folder: Folder) -> None:
+        self._book = folder.house()
+        self._documents: dict[int, dict[str, Any]] = {}
+        self._houses: dict[int, HouseBook] = {}
+        self._cursor = START
+        self.follow()
+
+    def follow(self) -> bool:
+        """Take in versions loaded elsewhere; whether there were any."""
+        news = self._book.news(self._cursor)
+        self._cursor = news.cursor
+        if news.restarted:
+            self._documents.clear()
+            self._houses.clear()
+        loaded = {
+            number: document
+            for table, number, document in news.changes
+            if table == VERSIONS and document is not None
+        }
+        self._documents |= loaded
+        return bool(loaded)
+
+    def version_at(self, moment: dt.datetime | None) -> int:
+        """The version in force: the newest, or the newest loaded by `moment`; 0 without any.
+
+        A moment before the first load is asked of the newest: there was no other then.
+        """
+        if not self._documents:
+            return 0
+        newest = max(self._documents)
+        if moment is None:
+            return newest
+        asked, _ = stamp(moment)
+        return max((n for n, d in self._documents.items() if d["at"] <= asked), default=newest)
+
+    def __iter__(self) -> Iterator[int]:
+        return iter(self._documents)
+
+    def __len__(self) -> int:
+        return len(self._documents)
+
+    def __getitem__(self, version: int) -> HouseBook:
+        if version not in self._houses:
+            document = self._documents[version]
+            try:
+                self._houses[version] = HouseBook.model_validate(document["house"])
+            except (KeyError, ValueError) as error:
+                raise StoreUnusable(
+                    f"house book version {version} cannot be read from the records "
+                    f"({type(error).__name__}); load it again: bunchbook house load FILE"
+                ) from error
+        return self._houses[version]
+
+    def source(self, version: int) -> dict[str, Any]:
+        """What was loaded: `toml` text, `file`, `at` (UTC), `sha` of the text."""
+        return {k: v for k, v in self._documents[version].items() if k != "house"}
+
+    def load(self, house: HouseBook, text: str, file: str, now: dt.datetime) -> Loaded:
+        """Keep a checked house book as the next version, unless it is the newest already."""
+        sha = hashlib.sha256(text.encode()).hexdigest()
+        newest = self.version_at(None)
+        if newest and self._documents[newest].get("sha") == sha:
+            return Loaded(newest, new=False)
+        at, offset = stamp(now)
+        document = {
+            "at": at,
+            "offset": offset,
+            "file": file,
+            "sha": sha,
+            "toml": text,
+            "house": house.model_dump(mode="json", exclude_defaults=True),
+        }
+        kept = self._book.append(VERSIONS, lambda _number: document)
+        self.follow()
+        return Loaded(kept.doc_id, new=True)

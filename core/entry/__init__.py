@@ -1,0 +1,1 @@
+"""The entry line: from typed words to a request, in English and Spanish."""

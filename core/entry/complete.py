@@ -1,0 +1,86 @@
+"""What the line being typed may go on to be: whole lines for Tab."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import chain
+
+from core.entry.faults import FAULT_WORDS, FAULTS, Fault
+from core.entry.numbers import is_whole
+from core.entry.tokens import Cursor, Misread, codes, fold
+from core.entry.words import BENCH_FORMS, FORM_WORDS, FORMS, ORDERS, Form, Order
+from core.house.model import HouseBook, Language
+
+ALONE: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("floor", "either"))
+"""What a line may begin with where no card is shown."""
+
+
+def complete(line: str, house: HouseBook, at: str | None) -> tuple[str, ...]:
+    """Whole lines that complete the last word, the house's language first; never raises.
+
+    `at` is the bench whose card is shown, None elsewhere. Where nothing of the word is typed,
+    each thing is offered once; else every spelling that begins like it.
+    """
+    try:
+        cursor = Cursor(line)
+    except Misread:
+        return ()
+    if cursor.sure:
+        return ()
+    start = len(line) if not line or line[-1].isspace() else cursor.tokens[-1].at
+    before = Cursor(line[:start])
+    words = _next_words(before, house, at, typed=start < len(line))
+    unread = before.peek()
+    start = start if unread is None else unread.at
+    begun = fold(line[start:])
+    lines = (line[:start] + word for word in words if fold(word).startswith(begun))
+    return tuple(dict.fromkeys(whole for whole in lines if whole != line))
+
+
+def _next_words(cursor: Cursor, house: HouseBook, at: str | None, *, typed: bool) -> Iterable[str]:
+    """The words that may come next; reads what is typed whole, leaves the rest unread."""
+    language = house.house.language
+    bench = cursor.take(codes(tuple(house.bench)))
+    form = cursor.take(FORM_WORDS)
+    if form is not None:
+        return _arguments(cursor, house, form, typed=typed)
+    if bench is not None:
+        return _spelled(BENCH_FORMS, language, typed=typed)
+    starts = ALONE if at is None else FORMS
+    return chain(_spelled(starts, language, typed=typed), house.leaf)
+
+
+def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> Iterable[str]:
+    language = house.house.language
+    if form.takes == "faults":
+        wanted = _passed_counts(cursor)
+        return _spelled(FAULTS, language, typed=typed) if wanted else ()
+    if form.takes in ("leaf and weight", "weight of cuttings"):
+        return () if cursor.take(codes(tuple(house.leaf))) else house.leaf
+    if form.takes == "vitola":
+        if cursor.take(codes(tuple(house.vitola))) is None:
+            return house.vitola
+        return () if cursor.take(codes(tuple(house.blend))) else house.blend
+    if form.takes == "order":
+        return _spelled(ORDERS, language, typed=typed)
+    return ()
+
+
+def _passed_counts(cursor: Cursor) -> bool:
+    """Read faults with their counts; whether a fault may come next."""
+    while cursor.take(FAULT_WORDS) is not None:
+        count = cursor.peek()
+        if count is None or not is_whole(count):
+            return False
+        cursor.next("a count")
+    return True
+
+
+def _spelled(
+    words: Sequence[Form | Order | Fault], language: Language, *, typed: bool
+) -> tuple[str, ...]:
+    own = [word.es if language == "es" else word.en for word in words]
+    if not typed:
+        return tuple(spellings[0] for spellings in own)
+    other = [word.en if language == "es" else word.es for word in words]
+    return tuple(chain(*own, *other))

@@ -1,0 +1,178 @@
+"""Numbers of a line: amounts with their units, whole numbers, percentages."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import NamedTuple
+
+from core.entry.tokens import Cursor, Misread, Token, fold
+from core.units import G_PER_LB, G_PER_OZ, MM_PER_INCH
+
+MOST_READINGS = 100
+MOST_COUNTED = 100_000
+MOST_MOISTURE = Decimal("0.60")
+
+_NUMBER = re.compile(r"([+-]?)([0-9]*[.,]?[0-9]+)(.*)")
+_WHOLE = re.compile(r"[0-9]{1,9}")
+
+
+class Quantity(NamedTuple):
+    """What an amount measures. `factors` turn its units into the one it is recorded in."""
+
+    noun: str
+    takes: str
+    factors: Mapping[str, Decimal]
+    most: float
+    most_says: str
+
+
+def _factors(*units: tuple[str, str | float]) -> dict[str, Decimal]:
+    """Every unit spelling with its exact factor, which decimals hold as written."""
+    return {spelling: Decimal(str(factor)) for names, factor in units for spelling in names.split()}
+
+
+WEIGHT = Quantity(
+    noun="weight",
+    takes="g, kg, mg, oz or lb, or no unit for grams",
+    factors=_factors(
+        ("g gr grs gram grams gramo gramos", 1),
+        ("kg kgs kilo kilos", 1000),
+        ("mg", "0.001"),
+        ("oz onza onzas", G_PER_OZ),
+        ("lb lbs libra libras", G_PER_LB),
+    ),
+    most=100_000.0,
+    most_says="100 kg",
+)
+LENGTH = Quantity(
+    noun="length",
+    takes="mm, cm or in, or no unit for millimetres",
+    factors=_factors(
+        ("mm", 1), ("cm", 10), ('in " inch inches pulg pulgada pulgadas', MM_PER_INCH)
+    ),
+    most=1000.0,
+    most_says="1000 mm",
+)
+RING = Quantity("ring gauge", "no unit", {}, 200.0, "200")
+DRAW = Quantity("draw", "mmH2O, or no unit", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
+
+
+def starts_number(token: Token | None) -> bool:
+    """Whether the token is a number, with or without a unit attached."""
+    return token is not None and _NUMBER.match(token.text) is not None
+
+
+def is_whole(token: Token) -> bool:
+    """Whether the token is digits alone."""
+    return _WHOLE.fullmatch(token.text) is not None
+
+
+def is_plain(token: Token) -> bool:
+    """Whether the token is a number with nothing attached."""
+    found = _NUMBER.fullmatch(token.text)
+    return found is not None and not found[3]
+
+
+def is_weight_unit(token: Token | None) -> bool:
+    """Whether the token is a unit of weight standing alone."""
+    return token is not None and fold(token.text) in WEIGHT.factors
+
+
+def amount(cursor: Cursor, quantity: Quantity) -> float:
+    """Read a number and its unit, attached or as the next token, in the quantity's own unit."""
+    token = cursor.next(f"a {quantity.noun}")
+    found = _NUMBER.fullmatch(token.text)
+    if found is None:
+        raise Misread(
+            f"expected a {quantity.noun} as a number, found {token.shown}: "
+            "type digits, with a decimal point or comma",
+            token.at,
+        )
+    sign, digits, unit = found.groups()
+    shown = Token(token.text, token.at + found.start(3) if unit else token.at)
+    following = cursor.peek()
+    if not unit and following is not None and fold(following.text) in quantity.factors:
+        unit = cursor.next("a unit").text
+    value = _in_own_unit(digits.replace(",", "."), unit, quantity, shown)
+    if sign == "-" or value <= 0:
+        raise Misread(
+            f"expected a {quantity.noun} of more than zero, found {token.shown}: "
+            "read the gauge or the scale again",
+            token.at,
+        )
+    if value > quantity.most:
+        raise Misread(
+            f"expected a {quantity.noun} of at most {quantity.most_says}, found {token.shown}: "
+            "check the digits and the unit",
+            token.at,
+        )
+    return value
+
+
+def _in_own_unit(digits: str, unit: str, quantity: Quantity, token: Token) -> float:
+    if not unit:
+        return float(digits)
+    if unit[0] in ".,":
+        raise Misread(
+            f"expected one decimal point or comma with digits after it, found {token.shown}: "
+            "type it as 15.3, with no mark for thousands",
+            token.at,
+        )
+    factor = quantity.factors.get(fold(unit))
+    if factor is None:
+        raise Misread(
+            f"expected a {quantity.noun} in {quantity.takes}, found {token.shown}: "
+            "correct the unit, or put a space between two numbers",
+            token.at,
+        )
+    return float(Decimal(digits) * factor)
+
+
+def amounts(cursor: Cursor, quantity: Quantity) -> tuple[float, ...]:
+    """Read the rest of the line as one amount or more."""
+    found = [amount(cursor, quantity)]
+    while (token := cursor.peek()) is not None:
+        if len(found) == MOST_READINGS:
+            raise Misread(
+                f"expected at most {MOST_READINGS} readings, found more: "
+                "type the rest as another line",
+                token.at,
+            )
+        found.append(amount(cursor, quantity))
+    return tuple(found)
+
+
+def whole(cursor: Cursor, what: str, least: int = 1, most: int = MOST_COUNTED) -> int:
+    """Read a whole number from `least` to `most`; `what` names it in the message."""
+    expected = f"{what}, a whole number from {least} to {most}"
+    token = cursor.next(expected)
+    if not is_whole(token) or not least <= int(token.text) <= most:
+        raise Misread(
+            f"expected {expected}, found {token.shown}: type digits with no mark or unit", token.at
+        )
+    return int(token.text)
+
+
+def percentage(cursor: Cursor, leaf: str) -> float:
+    """Read a moisture in percent, the `%` attached or as the next token, as a fraction."""
+    token = cursor.next(f"the moisture of {leaf} in percent")
+    found = _NUMBER.fullmatch(token.text)
+    unit = found[3] if found else ""
+    if found and not unit and cursor.left:
+        unit = cursor.next("%").text
+    if found is None or unit != "%":
+        raise Misread(
+            f"expected the moisture of {leaf} with its %, found {token.shown}: "
+            f"type it as {leaf} 14.2%",
+            token.at,
+        )
+    moisture = Decimal(found[2].replace(",", ".")) / 100
+    if found[1] == "-" or not 0 < moisture < MOST_MOISTURE:
+        raise Misread(
+            f"expected a moisture of more than 0 % and under 60 %, found {token.shown}: "
+            "measure again, or check the decimal mark",
+            token.at,
+        )
+    return float(moisture)

@@ -1,0 +1,219 @@
+"""From a typed line to a request, or to what is wrong with it and where."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal, cast
+
+from core.entry import requests as ask
+from core.entry.bench import AT_BENCH
+from core.entry.numbers import (
+    WEIGHT,
+    amount,
+    amounts,
+    is_plain,
+    is_weight_unit,
+    is_whole,
+    percentage,
+    starts_number,
+    whole,
+)
+from core.entry.tokens import Cursor, Misread, Token, codes, unknown
+from core.entry.words import (
+    BENCH_SPELLINGS,
+    FORM_WORDS,
+    ORDER_WORDS,
+    Form,
+    Takes,
+)
+from core.house.model import BENCH_NUMBER, HouseBook
+
+MOST_ENTRY = 999_999_999
+
+Screen = Literal["board", "why", "day", "log", "close", "help"]
+
+
+def parse(line: str, house: HouseBook, at: str | None) -> ask.Parsed | ask.Unread:
+    """What the line asks for, every code as the house spells it; never raises for any text.
+
+    `at` is the bench whose card is shown, None elsewhere.
+    """
+    try:
+        cursor = Cursor(line)
+        request = _request(cursor, house, at)
+        cursor.must_end()
+    except Misread as wrong:
+        return ask.Unread(wrong.says, wrong.at)
+    return ask.Parsed(request, cursor.sure)
+
+
+def _request(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Request:
+    first = cursor.peek()
+    if first is None:
+        return _blank(cursor, house, at)
+    if first.text.startswith("/"):
+        return _slash(cursor, house)
+    if _is_moisture(cursor, house):
+        return _moisture(cursor, house)
+    if at is not None and _is_reading(cursor, first, house):
+        return ask.Reading(_here(at, house), amount(cursor, WEIGHT))
+    bench = cursor.take(codes(tuple(house.bench)))
+    if bench is not None:
+        return _of_bench(cursor, house, bench)
+    form = cursor.take(FORM_WORDS)
+    if form is not None:
+        return _of_word(cursor, house, form, at)
+    if codes(tuple(house.leaf)).find([token.text for token in cursor.tokens]):
+        return _moisture(cursor, house)
+    raise _no_such_start(cursor, first, house, at)
+
+
+def _blank(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Done:
+    if cursor.sure:
+        raise Misread("expected a line before the !, found none: type it again with its !", 0)
+    if at is None:
+        raise Misread("expected a bench or a word, found nothing: type 7, or help", 0)
+    return ask.Done(_here(at, house))
+
+
+def _slash(cursor: Cursor, house: HouseBook) -> ask.OpenBench:
+    slash = cursor.next("a bench")
+    number = Token(slash.text[1:], slash.at + 1)
+    if not number.text:
+        raise Misread("expected a bench after /, found none: type it as /7", number.at)
+    found = codes(tuple(house.bench)).find([number.text])
+    if found is None:
+        raise unknown(number, "a bench", house.bench)
+    return ask.OpenBench(found[0])
+
+
+def _is_moisture(cursor: Cursor, house: HouseBook) -> bool:
+    """Whether the line is a leaf and a percentage, so that the leaf cannot be a bench or word."""
+    if not cursor.tokens[-1].text.endswith("%"):
+        return False
+    words = [token.text for token in cursor.tokens]
+    found = codes(tuple(house.leaf)).find(words)
+    if found is None:
+        return False
+    after = words[found[1] :]
+    return starts_number(cursor.peek(found[1])) and (len(after) == 1 or after[1:] == ["%"])
+
+
+def _moisture(cursor: Cursor, house: HouseBook) -> ask.Moisture:
+    leaf = cast(str, cursor.take(codes(tuple(house.leaf))))
+    return ask.Moisture(leaf, percentage(cursor, leaf))
+
+
+def _is_reading(cursor: Cursor, first: Token, house: HouseBook) -> bool:
+    """Whether the line is one number, with its unit or without; `7-A` is a bench."""
+    if not starts_number(first) or "-" in first.text[1:]:
+        return False
+    return cursor.left == 1 or (cursor.left == 2 and is_weight_unit(cursor.peek(1)))
+
+
+def _of_bench(cursor: Cursor, house: HouseBook, bench: str) -> ask.Request:
+    token = cursor.peek()
+    if token is None:
+        return ask.OpenBench(bench)
+    if starts_number(token):
+        return ask.Check(bench, "bunch", amounts(cursor, WEIGHT))
+    form = cursor.take(FORM_WORDS)
+    if form is None:
+        expected = "a weight or a word such as made, good, fail, take, roll or note"
+        raise unknown(token, expected, BENCH_SPELLINGS, "? shows every word")
+    if form.where in ("bench", "either"):
+        return _of_word(cursor, house, form, bench)
+    raise Misread(
+        f"expected something of bench {bench}, found {token.shown}: "
+        f"type {form.means} without the bench",
+        token.at,
+    )
+
+
+def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> ask.Request:
+    word = cursor.before()
+    if form.where == "bench":
+        if at is None:
+            example = form.examples[0].typed
+            raise Misread(
+                f"expected a bench before {word.shown}, found none: type it as {example}",
+                cursor.tokens[0].at,
+            )
+        return AT_BENCH[form.takes](cursor, house, form, _here(at, house))
+    if form.where == "card" and at is None:
+        raise Misread(
+            f"expected a card for {word.shown}, found none open: type a bench first, as 7", 0
+        )
+    if at is not None and form.where in ("either", "card"):
+        at = _here(at, house)
+    return _ANYWHERE[form.takes](cursor, form, at)
+
+
+def _here(at: str, house: HouseBook) -> str:
+    if at not in house.bench:
+        raise Misread(
+            f"expected a bench of the house book, found the card of {at}, which has left it: "
+            "open another with /",
+            0,
+        )
+    return at
+
+
+def _note(cursor: Cursor, form: Form, at: str | None) -> ask.Note:
+    if not cursor.left:
+        cursor.next("the text of the note")
+    return ask.Note(cursor.rest(), at)
+
+
+def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
+    token = cursor.peek()
+    entry = None
+    if token is not None and is_plain(token):
+        entry = whole(cursor, "an entry", most=MOST_ENTRY)
+    return ask.Undo(entry, cursor.rest())
+
+
+def _only(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
+    return ask.Show("only", cursor.rest())
+
+
+def _sort(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
+    expected = "bench, due, mean or good"
+    order = cursor.take(ORDER_WORDS)
+    if order is None:
+        raise unknown(cursor.next(expected), expected, ORDER_WORDS.exact)
+    return ask.Show("sort", order.means)
+
+
+def _screen(_cursor: Cursor, form: Form, _at: str | None) -> ask.Show:
+    return ask.Show(cast(Screen, form.means))
+
+
+_ANYWHERE: dict[Takes, Callable[[Cursor, Form, str | None], ask.Request]] = {
+    "note": _note,
+    "undo": _undo,
+    "benches wanted": _only,
+    "order": _sort,
+    "nothing": _screen,
+}
+
+
+def _no_such_start(cursor: Cursor, first: Token, house: HouseBook, at: str | None) -> Misread:
+    """The message for a line whose first word is no bench, word or leaf."""
+    follows = cursor.peek(1)
+    if at is not None and starts_number(first) and starts_number(follows):
+        return Misread(
+            f"expected one reading a line on a card, found more, and {first.shown} is no bench: "
+            "type them one by one, or the bench first",
+            first.at,
+        )
+    if is_whole(first) or BENCH_NUMBER.fullmatch(first.text):
+        return unknown(first, "a bench", house.bench)
+    if starts_number(first):
+        return Misread(
+            f"expected a bench first, found {first.shown}: type a reading after its bench, "
+            f"as 7 {first.shown}",
+            first.at,
+        )
+    known = (*FORM_WORDS.exact, *house.leaf)
+    return unknown(first, "a bench, a word or a leaf", known, "? shows every line there is")

@@ -1,0 +1,135 @@
+"""What a line asks for, once read: plain values, every code resolved against the house."""
+
+from __future__ import annotations
+
+from typing import Literal, NamedTuple
+
+from core.day.entries import Measure
+
+
+class OpenBench(NamedTuple):
+    """Open a bench's card."""
+
+    bench: str
+
+
+class Check(NamedTuple):
+    """Readings of one check: grams, or millimetres, ring gauge, draw by its measure."""
+
+    bench: str
+    measure: Measure
+    readings: tuple[float, ...]
+    of: int = 1
+
+
+class Reading(NamedTuple):
+    """One bare number on a bench's card: a reading of this terminal's open check."""
+
+    bench: str
+    reading: float
+
+
+class Done(NamedTuple):
+    """Close this terminal's open check at a bench with the readings it has."""
+
+    bench: str
+
+
+class Count(NamedTuple):
+    """Bunches made, cigars passed, pieces mended."""
+
+    bench: str
+    kind: Literal["made", "good", "rework"]
+    n: int
+
+
+class Fail(NamedTuple):
+    """Pieces failed, by fault code, in the order typed."""
+
+    bench: str
+    faults: tuple[tuple[str, int], ...]
+
+
+class Leaf(NamedTuple):
+    """Leaf issued or returned."""
+
+    bench: str
+    kind: Literal["take", "back"]
+    leaf: str
+    grams: float
+
+
+class Scrap(NamedTuple):
+    """Cuttings weighed, of one leaf where it is told."""
+
+    bench: str
+    grams: float
+    leaf: str | None = None
+
+
+class Roll(NamedTuple):
+    """A change of vitola; blend and quota where told."""
+
+    bench: str
+    vitola: str
+    blend: str | None = None
+    quota: int | None = None
+
+
+class Moisture(NamedTuple):
+    """A leaf's moisture as measured now, a fraction of the wet weight."""
+
+    leaf: str
+    moisture: float
+
+
+class Undo(NamedTuple):
+    """Void an entry of today: the one named, or this terminal's last."""
+
+    entry: int | None = None
+    reason: str = ""
+
+
+class Note(NamedTuple):
+    """Free text on the day, or on a bench."""
+
+    text: str
+    bench: str | None = None
+
+
+class Show(NamedTuple):
+    """Open a screen, or change how the Board lists its benches."""
+
+    screen: Literal["board", "card", "why", "day", "log", "help", "only", "sort", "close"]
+    words: str = ""
+
+
+Request = (
+    OpenBench
+    | Check
+    | Reading
+    | Done
+    | Count
+    | Fail
+    | Leaf
+    | Scrap
+    | Roll
+    | Moisture
+    | Undo
+    | Note
+    | Show
+)
+
+
+class Parsed(NamedTuple):
+    """A line that was read. `sure` when it ended in `!`: far-off weights are not asked about."""
+
+    request: Request
+    sure: bool = False
+
+
+class Unread(NamedTuple):
+    """A line that was not: what is wrong, and the column (from 0) where it is."""
+
+    says: str
+    at: int

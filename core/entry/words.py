@@ -1,0 +1,214 @@
+"""The words of the entry line in English and Spanish: one table for parser, help and Tab."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal, NamedTuple
+
+from core.entry.tokens import spellings
+
+Where = Literal["bench", "floor", "either", "card"]
+"""After a bench, alone, with or without a bench, or alone on a card."""
+Takes = Literal[
+    "readings",
+    "bundle",
+    "count",
+    "faults",
+    "leaf and weight",
+    "weight of cuttings",
+    "vitola",
+    "note",
+    "undo",
+    "benches wanted",
+    "order",
+    "nothing",
+]
+"""What follows the word."""
+
+
+class Example(NamedTuple):
+    """A line as typed, and what it does."""
+
+    typed: str
+    does: str
+
+
+class Form(NamedTuple):
+    """One word of the line: its spellings, where it stands, what it takes.
+
+    The first spelling of each language is the one completed and shown; `means` is the kind,
+    measure or screen it stands for.
+    """
+
+    means: str
+    en: tuple[str, ...]
+    es: tuple[str, ...]
+    where: Where
+    takes: Takes
+    examples: tuple[Example, ...]
+
+
+NO_WORD: tuple[Example, ...] = (
+    Example("7", "opens bench 7's card, from the Board and the lists"),
+    Example("/7", "opens bench 7's card from anywhere"),
+    Example("7 15.3 15.6 15.4", "weighs three bunches of bench 7"),
+    Example("15.3", "on a card: one bunch weighed; a blank line ends the check"),
+    Example("7 15.3 9.1!", "! at the end: a weight far off is meant so"),
+    Example("LI-2 14.2%", "moisture of a leaf as measured now"),
+)
+"""Lines that begin with no word."""
+
+FORMS: tuple[Form, ...] = (
+    Form(
+        "cigar", ("cigar", "cigars"), ("puro", "puros", "cigarro", "cigarros"),
+        "bench", "readings", (Example("7 cigar 17.2 17.4", "weighs finished cigars"),),
+    ),
+    Form(
+        "bundle", ("bundle",), ("mazo",),
+        "bench", "bundle", (Example("7 bundle 50 868", "weighs 50 cigars together"),),
+    ),
+    Form(
+        "filler", ("filler",), ("tripa",),
+        "bench", "readings", (Example("7 filler 13.1 13.4", "weighs filler alone"),),
+    ),
+    Form(
+        "bunch", ("bunch", "bunches"), ("bonche", "bonches"),
+        "bench", "readings", (Example("7 bunch 0.55oz", "weighs bunches; g, kg, mg, oz, lb"),),
+    ),
+    Form(
+        "ring", ("ring", "gauge"), ("cepo",),
+        "bench", "readings", (Example("7 ring 52 51.5", "ring gauge of cigars"),),
+    ),
+    Form(
+        "length", ("length",), ("largo", "longitud"),
+        "bench", "readings", (Example("7 length 152.5", "length in mm; cm and in too"),),
+    ),
+    Form(
+        "draw", ("draw",), ("tiro",),
+        "bench", "readings", (Example("7 draw 62", "draw in mm of water"),),
+    ),
+    Form(
+        "made", ("made",), ("hechos", "hecho"),
+        "bench", "count", (Example("7 made 50", "50 bunches made"),),
+    ),
+    Form(
+        "good", ("good", "passed"), ("buenos", "bueno"),
+        "bench", "count", (Example("7 good 50", "50 cigars passed"),),
+    ),
+    Form(
+        "fail", ("fail", "failed", "reject"), ("falla", "fallas", "rechazo", "rechazos"),
+        "bench", "faults", (Example("7 fail plugged 2 torn 1", "failed, by fault"),),
+    ),
+    Form(
+        "rework", ("rework", "reworked"), ("reproceso", "reprocesos"),
+        "bench", "count", (Example("7 rework 3", "3 pieces mended"),),
+    ),
+    Form(
+        "take", ("take", "issue"), ("toma", "entrega"),
+        "bench", "leaf and weight", (Example("7 take LI-2 450", "450 g of leaf issued"),),
+    ),
+    Form(
+        "back", ("back", "return"), ("devuelve", "devolución"),
+        "bench", "leaf and weight", (Example("7 back LI-2 60", "60 g of leaf returned"),),
+    ),
+    Form(
+        "scrap", ("scrap", "cuttings"), ("recorte", "recortes"),
+        "bench", "weight of cuttings",
+        (
+            Example("7 scrap 35", "35 g of cuttings"),
+            Example("7 scrap LI-2 35", "35 g of cuttings of one leaf"),
+        ),
+    ),
+    Form(
+        "roll", ("roll",), ("vitola", "tarea", "tuerce"),
+        "bench", "vitola",
+        (
+            Example("7 roll robusto", "changes the vitola"),
+            Example("7 roll robusto B4 250", "changes vitola, blend and quota"),
+        ),
+    ),
+    Form(
+        "note", ("note",), ("nota",),
+        "either", "note",
+        (
+            Example("note wet leaf until nine", "a note on the day; on a card, on the bench"),
+            Example("7 note new blade", "a note on bench 7"),
+        ),
+    ),
+    Form(
+        "undo", ("undo",), ("deshacer", "deshaz", "anula", "anular"),
+        "floor", "undo",
+        (
+            Example("undo", "voids this terminal's last entry"),
+            Example("undo 118 wrong bench", "voids entry 118, with a reason"),
+        ),
+    ),
+    Form(
+        "board", ("board",), ("tablero",),
+        "floor", "nothing", (Example("board", "the Board: every bench"),),
+    ),
+    Form(
+        "only", ("only",), ("solo",),
+        "floor", "benches wanted",
+        (
+            Example("only robusto", "lists the benches with that word"),
+            Example("only", "lists every bench again"),
+        ),
+    ),
+    Form(
+        "sort", ("sort",), ("orden", "ordena", "ordenar"),
+        "floor", "order", (Example("sort due", "orders the Board: bench, due, mean or good"),),
+    ),
+    Form(
+        "why", ("why",), ("porqué", "por qué"),
+        "card", "nothing", (Example("why", "on a card: the steps behind its figures"),),
+    ),
+    Form(
+        "day", ("day",), ("día", "jornada"),
+        "floor", "nothing", (Example("day", "the Day: what was made, where the leaf went"),),
+    ),
+    Form(
+        "log", ("log",), ("registro",),
+        "floor", "nothing", (Example("log", "the Log: what was recorded"),),
+    ),
+    Form(
+        "close", ("close",), ("cierre", "cierra", "cerrar"),
+        "floor", "nothing", (Example("close", "ends the day; asks first"),),
+    ),
+    Form(
+        "help", ("help", "?"), ("ayuda",),
+        "floor", "nothing", (Example("help", "this page; ? does too"),),
+    ),
+)  # fmt: skip
+
+
+class Order(NamedTuple):
+    """One way the Board lists its benches."""
+
+    means: Literal["bench", "due", "mean", "good"]
+    en: tuple[str, ...]
+    es: tuple[str, ...]
+
+
+ORDERS: tuple[Order, ...] = (
+    Order("bench", ("bench",), ("mesa",)),
+    Order("due", ("due",), ("toca", "vence")),
+    Order("mean", ("mean",), ("media", "promedio")),
+    Order("good", ("good",), ("buenos",)),
+)
+
+
+def _spelled(words: tuple[Form, ...]) -> Iterator[tuple[str, Form]]:
+    return ((spelling, word) for word in words for spelling in word.en + word.es)
+
+
+FORM_WORDS = spellings(_spelled(FORMS))
+BENCH_FORMS: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("bench", "either"))
+BENCH_SPELLINGS: tuple[str, ...] = tuple(word for word, _ in _spelled(BENCH_FORMS))
+ORDER_WORDS = spellings((word, order) for order in ORDERS for word in order.en + order.es)
+
+GRAMMAR: tuple[Example, ...] = (
+    *NO_WORD,
+    *(example for form in FORMS for example in form.examples),
+)
+"""The whole grammar by example, in the order the Help screen shows it."""

@@ -1,0 +1,1 @@
+"""What a house says of itself: leaf, blends, vitolas, approved bunches, benches."""

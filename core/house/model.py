@@ -1,0 +1,210 @@
+"""The house book as values: grams, millimetres, fractions; no unit text, no file."""
+
+from __future__ import annotations
+
+import re
+from functools import cached_property
+from typing import Any, Literal, Self
+
+from pydantic import BaseModel, ConfigDict, Field
+
+FillerClass = Literal["volado", "seco", "viso", "ligero", "medio tiempo"]
+CoverUse = Literal["binder", "wrapper"]
+Shape = Literal["parejo", "pressed", "figurado"]
+Language = Literal["en", "es"]
+
+LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "medio tiempo")
+
+
+class Value(BaseModel):
+    """An immutable value; unknown fields are bugs."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+    def revised(self, **changes: Any) -> Self:
+        """The same value with some fields changed; unlike `model_copy` it keeps nothing cached."""
+        fields = {name: getattr(self, name) for name in type(self).model_fields}
+        return type(self)(**(fields | changes))
+
+
+class Tolerance(Value):
+    """Half the width of a window: a share of the target, or grams whatever the target."""
+
+    share: float | None = None
+    grams: float | None = None
+
+    def of(self, target_g: float) -> float:
+        """Grams each side of `target_g`."""
+        return self.grams if self.grams is not None else (self.share or 0.0) * target_g
+
+
+class HouseRules(Value):
+    """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions."""
+
+    name: str
+    language: Language = "en"
+    currency: str | None = None
+    standard_moisture: float
+    scale_division_g: float
+    tolerance: Tolerance = Tolerance(share=0.04)
+    bundle_tolerance: float = 0.02
+    rounding_limit: float = 0.02
+    portion_limit: float = 0.15
+    weigh_every_min: float = 60.0
+    readings: int = 5
+    packing_g_per_cm3: float | None = None
+    day_begins: str = "00:00"
+
+
+class FillerLeaf(Value):
+    """A filler leaf as stocked. `half_leaf_g` at standard moisture; price per kg at it."""
+
+    code: str
+    name: str = ""
+    use: Literal["filler"] = "filler"
+    leaf_class: FillerClass
+    moisture: float
+    half_leaf_g: float
+    piece: float = 0.5
+    price_per_kg: float | None = None
+    strength: float | None = None
+
+
+class CoverLeaf(Value):
+    """A binder or wrapper leaf. `build_mm` is what all its layers add to the radius."""
+
+    code: str
+    name: str = ""
+    use: CoverUse
+    moisture: float
+    half_leaf_g: float
+    pieces: float = 1.0
+    build_mm: float
+    on_cigar_g_per_m2: float
+    overlap: float = 0.30
+    price_per_kg: float | None = None
+
+
+Leaf = FillerLeaf | CoverLeaf
+
+
+class Part(Value):
+    """One filler leaf of a blend, in parts by weight at standard moisture."""
+
+    leaf: str
+    parts: float
+
+
+class Blend(Value):
+    """A recipe: filler parts in the blend's order, a binder and a wrapper."""
+
+    code: str
+    name: str = ""
+    parts: tuple[Part, ...]
+    binder: str
+    wrapper: str
+
+    @cached_property
+    def shares(self) -> dict[str, float]:
+        """Fraction of the filler's standard grams by leaf code, in the blend's order."""
+        total = sum(part.parts for part in self.parts)
+        return {part.leaf: part.parts / total for part in self.parts}
+
+
+class Station(Value):
+    """A place along a figurado, from the foot, and the ring gauge there."""
+
+    at_mm: float
+    ring: float
+
+
+class DrawWindow(Value):
+    """The house's window for draw checks, in millimetres of water column."""
+
+    low_mmh2o: float
+    high_mmh2o: float
+
+
+class Vitola(Value):
+    """A size. `ring` is the greatest ring gauge (64ths of an inch)."""
+
+    code: str
+    ring: float
+    length_mm: float
+    shape: Shape = "parejo"
+    profile: tuple[Station, ...] = ()
+    tolerance: Tolerance | None = None
+    draw: DrawWindow | None = None
+    piece_rate: float | None = None
+    box: float | None = None
+    price: float | None = None
+
+
+class Approved(Value):
+    """Approved bunches, weighed: mean filler at standard moisture."""
+
+    blend: str | None = None
+    vitola: str
+    filler_g: float
+    bunches: int = 1
+    spread_g: float | None = None
+
+
+class Bench(Value):
+    """A bench of the rolling room. `number` is digits, or digits, a dash and text."""
+
+    number: str
+    buncher: str | None = None
+    roller: str | None = None
+    blend: str
+    vitola: str
+    quota: int | None = None
+
+
+class HouseBook(Value):
+    """Everything a house says of itself, checked: every code it refers to is there."""
+
+    house: HouseRules
+    leaves: tuple[Leaf, ...] = Field(default=())
+    blends: tuple[Blend, ...] = ()
+    vitolas: tuple[Vitola, ...] = ()
+    approved: tuple[Approved, ...] = ()
+    benches: tuple[Bench, ...] = ()
+
+    @cached_property
+    def leaf(self) -> dict[str, Leaf]:
+        return {leaf.code: leaf for leaf in self.leaves}
+
+    @cached_property
+    def filler(self) -> dict[str, FillerLeaf]:
+        return {leaf.code: leaf for leaf in self.leaves if isinstance(leaf, FillerLeaf)}
+
+    @cached_property
+    def cover(self) -> dict[str, CoverLeaf]:
+        return {leaf.code: leaf for leaf in self.leaves if isinstance(leaf, CoverLeaf)}
+
+    @cached_property
+    def blend(self) -> dict[str, Blend]:
+        return {blend.code: blend for blend in self.blends}
+
+    @cached_property
+    def vitola(self) -> dict[str, Vitola]:
+        return {vitola.code: vitola for vitola in self.vitolas}
+
+    @cached_property
+    def bench(self) -> dict[str, Bench]:
+        return {bench.number: bench for bench in self.benches}
+
+
+BENCH_NUMBER = re.compile(r"(\d{1,4})(?:-(\w{1,8}))?")
+
+
+def bench_order(number: str) -> tuple[int, str]:
+    """Sort key that puts 7 before 7-A before 10."""
+    digits, _, text = number.partition("-")
+    return int(digits), text
+
+
+def bench_json(number: str) -> int | str:
+    """A bench as JSON gives it: a plain number as one, `7-A` as text."""
+    return int(number) if number.isdecimal() else number

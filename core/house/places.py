@@ -1,0 +1,20 @@
+"""Where in a house book something stands, as the lines about it begin."""
+
+from __future__ import annotations
+
+from core.house.shown import printable, shown
+
+HOUSE = "[house]"
+
+
+def entry_place(table: str, number: int, code: object = None) -> str:
+    """`[[vitola]] 3 "toro"`, counted from 1; without a code where there is none to show."""
+    place = f"[[{table}]] {number}"
+    if isinstance(code, bool) or not isinstance(code, str | int):
+        return place
+    return f'{place} "{printable(code) if isinstance(code, str) else shown(code)}"'
+
+
+def heading(table: str) -> str:
+    """How a table is headed in the file."""
+    return HOUSE if table == "house" else f"[[{table}]]"

@@ -1,0 +1,70 @@
+"""The text of a house book as the tables it holds, or why it holds none."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+
+from core.problems import Problem
+
+MOST_MB = 10
+LONGEST_LINE = 4000
+"""No line of a house book comes near it; the parser's time grows faster than a line's length."""
+
+_AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
+_NO_TEXT = re.compile("[\\0\\ud800-\\udfff]")
+
+
+def toml_tables(text: bytes | str, file: str) -> dict[str, object] | Problem:
+    """The top-level tables of `text`; a Problem at `file` and its line where it is not TOML."""
+    if len(text) > MOST_MB * 1024 * 1024:
+        return Problem(file, f"is over {MOST_MB} MB, too large for a house book; nothing was read")
+    plain = _decoded(text, file)
+    if isinstance(plain, Problem):
+        return plain
+    unfit = _unfit(plain, file)
+    if unfit is not None:
+        return unfit
+    try:
+        return tomllib.loads(plain)
+    except RecursionError:
+        return Problem(file, "is nested too deeply; a house book needs three levels at most")
+    except ValueError as error:  # TOMLDecodeError, and what Python says of overlong integers
+        return _syntax(str(error), plain, file)
+
+
+def _decoded(text: bytes | str, file: str) -> str | Problem:
+    """Text without its byte order mark, which some editors write."""
+    if isinstance(text, str):
+        return text.removeprefix("\ufeff")
+    if text.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return Problem(file, "is UTF-16; save it as UTF-8")
+    try:
+        return text.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = text.count(b"\n", 0, error.start) + 1
+        says = f"byte 0x{text[error.start]:02x} is not UTF-8; save the file as UTF-8 text"
+        return Problem(f"{file}: line {line}", says)
+
+
+def _unfit(text: str, file: str) -> Problem | None:
+    """Why `text` is not even handed to the parser."""
+    if not text.strip():
+        return Problem(file, "is empty; a house book begins with [house]")
+    for number, line in enumerate(text.split("\n"), start=1):
+        place = f"{file}: line {number}"
+        if _NO_TEXT.search(line):
+            return Problem(place, "holds a NUL or half a character: this is not a text file")
+        if len(line) > LONGEST_LINE:
+            return Problem(place, f"is over {LONGEST_LINE} characters long; break it up")
+    return None
+
+
+def _syntax(message: str, text: str, file: str) -> Problem:
+    found = _AT.fullmatch(message)
+    if found is None:
+        return Problem(file, f"is not TOML: {message}")
+    lines = text.split("\n")
+    line = found[2] or str(len(lines))
+    column = found[3] or str(len(lines[-1]) + 1)
+    return Problem(f"{file}: line {line}, column {column}", f"not TOML: {found[1]}")

@@ -1,0 +1,122 @@
+"""`[[vitola]]`: a size, its shape along the length, and what its checks allow."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import get_args
+
+from core.house import amounts, limits
+from core.house.codes import Known
+from core.house.fields import Fields
+from core.house.model import DrawWindow, Shape, Station, Vitola
+from core.house.shown import shown
+
+VITOLA_KEYS = (
+    *("code", "ring", "length", "shape", "profile", "tolerance", "draw"),
+    *("piece_rate", "box", "price"),
+)
+SHAPES: tuple[Shape, ...] = get_args(Shape)
+END_MM = 0.05
+"""How far the last station may lie from the length: what rounding inches to 0.1 mm leaves."""
+
+
+def read_vitola(table: Fields, known: Known) -> Vitola | None:
+    """A vitola; a figurado has a profile that agrees with its ring and length, no other has one."""
+    table.only(VITOLA_KEYS)
+    ring = table.number("ring", limits.RING, need=True)
+    length = table.amount("length", amounts.LENGTH, limits.LENGTH_MM, need=True)
+    shape = table.choice("shape", SHAPES) if table.has("shape") else SHAPES[0]
+    return table.make(
+        Vitola,
+        code=table.code(known.vitola),
+        ring=ring,
+        length_mm=length,
+        shape=shape,
+        profile=_profile(table, shape, ring, length),
+        tolerance=table.tolerance("tolerance"),
+        draw=_draw(table),
+        piece_rate=table.number("piece_rate", limits.MONEY),
+        box=table.number("box", limits.MONEY),
+        price=table.number("price", limits.PRICE),
+    )
+
+
+def _profile(
+    table: Fields, shape: Shape | None, ring: float | None, length_mm: float | None
+) -> tuple[Station, ...]:
+    if not table.has("profile"):
+        if shape == "figurado":
+            table.wrong('a figurado needs its profile, from the foot: profile = [["0 mm", 40], …]')
+        return ()
+    if shape in ("parejo", "pressed"):
+        table.wrong(f'profile is for a figurado; shape here is "{shape}"')
+    stations = _stations(table)
+    if stations:
+        _along(table, stations)
+        if length_mm is not None and abs(stations[-1].at_mm - length_mm) > END_MM:
+            found, wanted = f"{stations[-1].at_mm:.6g} mm", f"{length_mm:.6g} mm"
+            table.wrong(f"profile ends at {found}; it must end at the length, {wanted}")
+        greatest = max(station.ring for station in stations)
+        if ring is not None and greatest != ring:
+            table.wrong(f"profile is thickest at ring {greatest:g}, but ring is {ring:g}")
+    if length_mm is not None and stations:
+        return (*stations[:-1], Station(at_mm=length_mm, ring=stations[-1].ring))
+    return stations
+
+
+def _stations(table: Fields) -> tuple[Station, ...]:
+    """The stations as written; none if one of them cannot be read."""
+    value = table.raw("profile")
+    if not isinstance(value, list) or not 2 <= len(value) <= limits.STATIONS:
+        table.wrong(
+            f'profile must list 2 to {limits.STATIONS} stations such as ["0 mm", 40], '
+            f"from the foot; found {_count(value)}"
+        )
+        return ()
+    found: list[Station] = []
+    for place, pair in enumerate(value, start=1):
+        if not isinstance(pair, list) or len(pair) != 2:
+            table.wrong(f'profile: station {place} must be a pair such as ["0 mm", 40]')
+            continue
+        name = f"profile: station {place}:"
+        reach = limits.Range(0, limits.LENGTH_MM.high)
+        at_mm = table.as_amount(f"{name} place", pair[0], amounts.LENGTH, reach)
+        ring = table.as_number(f"{name} ring", pair[1], limits.STATION_RING)
+        if at_mm is not None and ring is not None:
+            found.append(Station(at_mm=at_mm, ring=ring))
+    return tuple(found) if len(found) == len(value) else ()
+
+
+def _along(table: Fields, stations: tuple[Station, ...]) -> None:
+    """Note a profile that does not begin at the foot, or does not go on from there."""
+    if stations[0].at_mm != 0:
+        table.wrong(f'profile begins at {stations[0].at_mm:g} mm; the foot is at "0 mm"')
+    for before, after in pairwise(stations):
+        if after.at_mm <= before.at_mm:
+            table.wrong(
+                f"profile: {after.at_mm:g} mm comes after {before.at_mm:g} mm; "
+                "stations must go from the foot to the head"
+            )
+
+
+def _draw(table: Fields) -> DrawWindow | None:
+    value = table.raw("draw")
+    if value is None:
+        return None
+    if not isinstance(value, list) or len(value) != 2:
+        table.wrong(f'draw must be two pressures, ["40 mmH2O", "90 mmH2O"]; found {_count(value)}')
+        return None
+    low, high = (
+        table.as_amount(name, side, amounts.PRESSURE, limits.DRAW_MMH2O)
+        for name, side in zip(("draw: low", "draw: high"), value, strict=True)
+    )
+    if low is None or high is None:
+        return None
+    if low >= high:
+        table.wrong(f"draw: {low:g} to {high:g} mmH2O is the wrong way round")
+        return None
+    return DrawWindow(low_mmh2o=low, high_mmh2o=high)
+
+
+def _count(value: object) -> str:
+    return f"{len(value)} of them" if isinstance(value, list) else shown(value)

@@ -1,0 +1,1 @@
+"""One blend across every size: the line sheet and its cost."""

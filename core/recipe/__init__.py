@@ -1,0 +1,1 @@
+"""From a vitola and a blend to grams on the scale."""

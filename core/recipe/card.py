@@ -1,0 +1,183 @@
+"""The recipe card: grams of each filler class for one bunch, today, at one bench."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from core.house.model import HouseBook, Value, Vitola, bench_json
+from core.problems import BadInput, Problem
+from core.recipe.bunch import Bunch, body, bunch
+from core.recipe.cover import Laid
+from core.recipe.known import known_blend, known_vitola
+from core.recipe.law import Law, fit
+from core.recipe.packing import Packed
+from core.recipe.portions import BatchCard, ClassRow, Portioned, portioned
+from core.recipe.why import Step, Steps, step_json
+
+
+class Target(Value):
+    """A weight to meet, and its window, in today's grams."""
+
+    target_g: float
+    low_g: float
+    high_g: float
+
+
+class Card(Value):
+    """What goes into one bunch of a blend and vitola at today's moistures.
+
+    Classes stand in laying order; `filler_g` is what the scale should show for all of them.
+    """
+
+    bench: str | None
+    blend: str
+    vitola: str
+    ring: float
+    length_mm: float
+    standard_moisture: float
+    packing: Packed
+    filler_g: float
+    classes: tuple[ClassRow, ...]
+    batch: BatchCard | None
+    binder: Laid
+    wrapper: Laid
+    targets: dict[str, Target]
+    warnings: tuple[str, ...]
+    why: Steps
+
+    def at_bench(self, number: str) -> Card:
+        """The same card, for the bench of that number."""
+        return self.model_copy(update={"bench": number})
+
+
+def recipe_card(
+    house: HouseBook,
+    *,
+    blend: str,
+    vitola: str,
+    moistures: Mapping[str, float],
+    bench: str | None = None,
+    law: Law | None = None,
+) -> Card:
+    """The card of a blend and vitola; `moistures` by leaf code are those in force now.
+
+    `law` is the blend's own, fitted here where it is not given. Raises BadInput with
+    everything that keeps the vitola from being rolled.
+    """
+    recipe, size = known_blend(house, blend), known_vitola(house, vitola)
+    shape = body(house, recipe, size, moistures)
+    problems = list(shape.problems)
+    if law is None:
+        try:
+            law = fit(house, blend)
+        except BadInput as missing:
+            problems += missing.problems
+    if problems or law is None:
+        raise BadInput(*problems)
+    made = bunch(house, recipe, shape, moistures, law)
+    rules = house.house
+    table = portioned(made.portions, rules.scale_division_g, rules.rounding_limit)
+    if table.filler_g == 0:
+        raise BadInput(_unweighable(house, size, made))
+    targets, target_steps = _targets(house, size, table.filler_g, made)
+    return Card(
+        bench=bench,
+        blend=blend,
+        vitola=vitola,
+        ring=size.ring,
+        length_mm=size.length_mm,
+        standard_moisture=rules.standard_moisture,
+        packing=made.packed,
+        filler_g=table.filler_g,
+        classes=table.classes,
+        batch=table.batch,
+        binder=made.dress.binder,
+        wrapper=made.dress.wrapper,
+        targets=targets,
+        warnings=_warnings(law, made.packed, size, table),
+        why=(*made.steps, *table.steps, *made.dress.steps, *target_steps),
+    )
+
+
+def rollable(
+    house: HouseBook, blend: str, vitola: str, law: Law | None = None
+) -> tuple[Problem, ...]:
+    """What keeps a vitola from being rolled in a blend at the house book's own moistures."""
+    try:
+        recipe_card(house, blend=blend, vitola=vitola, moistures={}, law=law)
+    except BadInput as found:
+        return found.problems
+    return ()
+
+
+def _targets(
+    house: HouseBook, vitola: Vitola, filler_g: float, made: Bunch
+) -> tuple[dict[str, Target], Steps]:
+    """Filler on the scale, then with the binder on it, then with the wrapper, today."""
+    tolerance = vitola.tolerance or house.house.tolerance
+    binder, wrapper = made.dress.binder, made.dress.wrapper
+    bunch_g = filler_g + binder.today_g
+    cigar_g = bunch_g + wrapper.today_g
+    sources = {
+        "filler": (filler_g, "scale divisions × grams each"),
+        "bunch": (bunch_g, f"filler + binder {binder.leaf} on it today"),
+        "cigar": (cigar_g, f"bunch + wrapper {wrapper.leaf} on it today"),
+    }
+    targets: dict[str, Target] = {}
+    steps: list[Step] = []
+    for name, (target_g, source) in sources.items():
+        each_side = tolerance.of(target_g)
+        low_g, high_g = target_g - each_side, target_g + each_side
+        targets[name] = Target(target_g=target_g, low_g=low_g, high_g=high_g)
+        steps += (
+            Step(f"{name} target", target_g, "g", source),
+            Step(f"{name} lowest", low_g, "g", "target − tolerance"),
+            Step(f"{name} highest", high_g, "g", "target + tolerance"),
+        )
+    return targets, tuple(steps)
+
+
+def _warnings(law: Law, packing: Packed, vitola: Vitola, table: Portioned) -> tuple[str, ...]:
+    """The law's own warnings only where this card's filler is the law's."""
+    warnings = list(law.warnings) if packing.source != "approved" else []
+    if packing.beyond:
+        warnings.append(
+            f"{vitola.code} is beyond the approved sizes: ring {vitola.ring:g}, approved "
+            f"{law.ring_low:g} to {law.ring_high:g}; weigh approved bunches of it"
+        )
+    return (*warnings, *table.warnings)
+
+
+def _unweighable(house: HouseBook, vitola: Vitola, made: Bunch) -> Problem:
+    return Problem(
+        f'[[vitola]] "{vitola.code}"',
+        f"its filler, {made.packed.filler_standard_g:.2g} g a bunch, is less than half a "
+        f"division of the scale ({house.house.scale_division_g:g} g); use a finer scale or "
+        f"correct scale_division",
+    )
+
+
+def card_json(card: Card, why: bool = False) -> dict[str, object]:
+    """The card under the keys of `card --json`; the steps only where asked for."""
+    packing = card.packing.model_dump(
+        include={"source", "a", "p", "filler_standard_g", "law_g", "low_g", "high_g"}
+    )
+    whole: dict[str, object] = {
+        "bench": None if card.bench is None else bench_json(card.bench),
+        "blend": card.blend,
+        "vitola": card.vitola,
+        "ring": card.ring,
+        "length_mm": card.length_mm,
+        "standard_moisture": card.standard_moisture,
+        "packing": packing,
+        "filler_g": card.filler_g,
+        "classes": [row.as_json() for row in card.classes],
+        "batch": card.batch.model_dump() if card.batch else None,
+        "binder": card.binder.model_dump(include={"leaf", "on_bunch_g", "pieces"}),
+        "wrapper": card.wrapper.model_dump(include={"leaf", "on_bunch_g", "pieces"}),
+        "targets": {name: target.model_dump() for name, target in card.targets.items()},
+        "warnings": list(card.warnings),
+    }
+    if why:
+        whole["why"] = [step_json(step) for step in card.why]
+    return whole

@@ -1,0 +1,113 @@
+"""Filler of one vitola: its approved bunches if there are any, else the packing law."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Literal
+
+from core.house.model import HouseBook, Value, Vitola
+from core.recipe.cover import build_mm
+from core.recipe.law import Law, fit
+from core.recipe.size import Taper, core_of, integral, integral_slope, outer
+from core.recipe.why import Step, Steps
+
+__all__ = ["Law", "Packed", "fit", "pack", "packed"]
+
+WIDEST_LOG = 10.0
+"""An interval of more than this, on the log of the filler, tells nothing."""
+
+
+class Packed(Value):
+    """Filler per bunch, grams at standard moisture, with the law's own figure beside it.
+
+    `low_g` and `high_g` hold one more typical approved entry with 95 % probability, by the
+    law. `gap` is how far the approved mean lies from the law, as a fraction of the law.
+    """
+
+    source: Literal["approved", "law", "assumed"]
+    a: float
+    p: float
+    filler_standard_g: float
+    law_g: float
+    low_g: float | None = None
+    high_g: float | None = None
+    approved_g: float | None = None
+    gap: float | None = None
+    beyond: bool = False
+    steps: Steps = ()
+
+
+def packed(house: HouseBook, blend_code: str, vitola: Vitola, law: Law) -> Packed:
+    """Filler of a vitola in a blend, under the blend's covers and its law."""
+    core = core_of(outer(vitola), build_mm(house, house.blend[blend_code]))
+    return pack(core, vitola, law)
+
+
+def pack(core: Sequence[Taper], vitola: Vitola, law: Law) -> Packed:
+    """Filler of a vitola whose core is known (and somewhere positive)."""
+    whole = integral(core, law.p)
+    law_g = law.a * whole
+    low_g, high_g = _interval(core, whole, law)
+    approved = law.approved.get(vitola.code)
+    filler_g = approved.filler_g if approved else law_g
+    beyond = law.ring_low is not None and not _within(vitola.ring, law)
+    unit = f"mm^{law.p + 1:.4g}"
+    if approved:
+        whence = f"mean of {approved.bunches} approved bunches of this vitola"
+    else:
+        whence = "assumed packing" if law.fitted == "assumed" else "the packing law"
+    return Packed(
+        source="approved" if approved else "assumed" if law.fitted == "assumed" else "law",
+        a=law.a,
+        p=law.p,
+        filler_standard_g=filler_g,
+        law_g=law_g,
+        low_g=low_g,
+        high_g=high_g,
+        approved_g=approved.filler_g if approved else None,
+        gap=filler_g / law_g - 1 if approved else None,
+        beyond=beyond,
+        steps=(
+            Step("core integral", whole, unit, "core diameter to the power p, along the core"),
+            Step("packing law, p", law.p, "", _p_source(law)),
+            Step("packing law, a", law.a, f"g/{unit}", law.source),
+            Step("filler by the law", law_g, "g", "a × core integral, at standard moisture"),
+            *_interval_steps(low_g, high_g, law),
+            Step("filler, standard", filler_g, "g", whence),
+        ),
+    )
+
+
+def _p_source(law: Law) -> str:
+    return law.source if law.fitted == "a and p" else "plain volume"
+
+
+def _within(ring: float, law: Law) -> bool:
+    return (law.ring_low or 0.0) <= ring <= (law.ring_high or 0.0)
+
+
+def _interval(
+    core: Sequence[Taper], whole: float, law: Law
+) -> tuple[float, float] | tuple[None, None]:
+    """95 % prediction interval for one more entry: Student t on the log, with leverage."""
+    if law.t is None or law.residual_sd is None:
+        return None, None
+    leverage = 1 / law.entries
+    if law.slope_spread:
+        off = integral_slope(core, law.p) / whole - law.slope_mean
+        leverage += off * off / law.slope_spread
+    half = law.t * law.residual_sd * math.sqrt(1 + leverage)
+    if half > WIDEST_LOG:
+        return None, None
+    return law.a * whole * math.exp(-half), law.a * whole * math.exp(half)
+
+
+def _interval_steps(low_g: float | None, high_g: float | None, law: Law) -> Steps:
+    if low_g is None or high_g is None:
+        return ()
+    source = f"19 in 20 approved entries lie between; t with {law.dof} to spare"
+    return (
+        Step("lowest by the law", low_g, "g", source),
+        Step("highest by the law", high_g, "g", source),
+    )

@@ -1,0 +1,175 @@
+"""A bunch's classes on the bench scale: grams, half-leaves, and a batch where one needs it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from core.house.model import LAYING_ORDER, FillerClass, Value
+from core.recipe.bunch import Portion
+from core.recipe.portion import (
+    Batch,
+    TooCoarse,
+    batch,
+    divisions,
+    grams,
+    half_leaves,
+    rounding_errors,
+)
+from core.recipe.why import Step, Steps
+
+
+class ClassRow(Value):
+    """One filler class of a card. `exact_g` and `g` are today's; `g` is what the scale shows."""
+
+    leaf: str
+    leaf_class: FillerClass
+    share: float
+    moisture: float
+    exact_g: float
+    g: float
+    rounding_error: float
+    half_leaves: float
+
+    def as_json(self) -> dict[str, object]:
+        """The row under the keys of `card --json`."""
+        row = self.model_dump()
+        return {"leaf": row.pop("leaf"), "class": row.pop("leaf_class"), **row}
+
+
+class BatchRow(Value):
+    """One class of a batch, in today's grams."""
+
+    leaf: str
+    g: float
+
+
+class BatchCard(Value):
+    """Bunches to portion together, and the grams for all of them."""
+
+    bunches: int
+    classes: tuple[BatchRow, ...]
+    total_g: float
+
+
+class Portioned(NamedTuple):
+    """The classes of a bunch on the scale, in laying order."""
+
+    filler_g: float
+    classes: tuple[ClassRow, ...]
+    batch: BatchCard | None
+    warnings: tuple[str, ...]
+    steps: Steps
+
+
+def laying_order(portions: Sequence[Portion]) -> list[int]:
+    """Places of the portions from volado to medio tiempo, the blend's order within a class."""
+    return sorted(
+        range(len(portions)), key=lambda i: LAYING_ORDER.index(portions[i].leaf.leaf_class)
+    )
+
+
+def portioned(portions: Sequence[Portion], division_g: float, limit: float) -> Portioned:
+    """Put a bunch's portions on a scale of that division; `limit` bounds a class's error."""
+    exact_g = [portion.exact_g for portion in portions]
+    counts = divisions(exact_g, division_g)
+    errors = rounding_errors(exact_g, counts, division_g)
+    order = laying_order(portions)
+    total = sum(counts)
+    filler_g = grams(total, division_g)
+    rows = tuple(_row(portions[i], counts[i], errors[i], division_g) for i in order)
+    steps = [
+        Step("filler on the scale, exact", math.fsum(exact_g), "g", "its classes together"),
+        Step("filler divisions", total, "divisions", f"÷ {division_g:g} g, to the nearest"),
+        Step("filler on the scale", filler_g, "g", "divisions × grams each"),
+    ]
+    for i, row in zip(order, rows, strict=True):
+        steps += _row_steps(row, portions[i], counts[i])
+    found = batch(exact_g, division_g, limit)
+    several = _batch_card(found, portions, order, division_g) if isinstance(found, Batch) else None
+    if several:
+        steps += _batch_steps(several, limit)
+    warnings = _warnings(found, portions, errors, division_g=division_g, limit=limit)
+    return Portioned(filler_g, rows, several, warnings, tuple(steps))
+
+
+def _row(portion: Portion, count: int, error: float, division_g: float) -> ClassRow:
+    leaf = portion.leaf
+    return ClassRow(
+        leaf=leaf.code,
+        leaf_class=leaf.leaf_class,
+        share=portion.share,
+        moisture=portion.moisture,
+        exact_g=portion.exact_g,
+        g=grams(count, division_g),
+        rounding_error=error,
+        half_leaves=half_leaves(portion.standard_g, leaf.half_leaf_g, leaf.piece),
+    )
+
+
+def _row_steps(row: ClassRow, portion: Portion, count: int) -> Steps:
+    leaf = portion.leaf
+    return (
+        Step(f"{leaf.code} divisions", count, "divisions", "floor, then the largest remainders"),
+        Step(f"{leaf.code} on the scale", row.g, "g", "divisions × grams each"),
+        Step(
+            f"{leaf.code} rounding error",
+            row.rounding_error,
+            "fraction",
+            "on the scale against exact",
+        ),
+        Step(
+            f"{leaf.code} half-leaves",
+            row.half_leaves,
+            "half-leaves",
+            f"standard grams ÷ {leaf.half_leaf_g:g} g, to the nearest {leaf.piece:g}",
+        ),
+    )
+
+
+def _batch_card(
+    found: Batch, portions: Sequence[Portion], order: Sequence[int], division_g: float
+) -> BatchCard:
+    rows = tuple(
+        BatchRow(leaf=portions[i].leaf.code, g=grams(found.divisions[i], division_g)) for i in order
+    )
+    total_g = grams(sum(found.divisions), division_g)
+    return BatchCard(bunches=found.bunches, classes=rows, total_g=total_g)
+
+
+def _batch_steps(several: BatchCard, limit: float) -> Steps:
+    source = f"fewest whose classes all keep within {limit * 100:g} %"
+    return (
+        Step("batch", several.bunches, "bunches", source),
+        *(
+            Step(f"{row.leaf} for the batch", row.g, "g", "exact grams × bunches, on the scale")
+            for row in several.classes
+        ),
+        Step("batch total", several.total_g, "g", "its classes together"),
+    )
+
+
+def _warnings(
+    found: Batch | TooCoarse | None,
+    portions: Sequence[Portion],
+    errors: Sequence[float],
+    *,
+    division_g: float,
+    limit: float,
+) -> tuple[str, ...]:
+    if found is None:
+        return ()
+    if isinstance(found, Batch):
+        worst = max(range(len(errors)), key=errors.__getitem__)
+        says = (
+            f"rounding puts {portions[worst].leaf.code} off by {errors[worst] * 100:.1f} % in "
+            f"one bunch, over {limit * 100:g} %: portion {found.bunches} bunches together"
+        )
+    else:
+        says = (
+            f"the scale ({division_g:g} g) is too coarse for this vitola: even {found.bunches} "
+            f"bunches together leave {portions[found.worst].leaf.code} off by "
+            f"{found.error * 100:.1f} %, over {limit * 100:g} %"
+        )
+    return (says,)

@@ -1,0 +1,1 @@
+"""Journals on disk that acknowledge an entry only after the sync."""

@@ -1,0 +1,75 @@
+"""The data folder: one house book, one day book per working day, one latch for all."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+from pathlib import Path
+
+from core.records.book import Book
+from core.records.disk import unusable
+from core.records.latch import Latch
+from core.records.lines import FORMAT
+
+
+class Folder:
+    """The books of a house. A folder that is not there reads as an empty one.
+
+    `latch` is held while a copy is taken or put back.
+    """
+
+    def __init__(self, path: Path, wait_s: float = 5.0) -> None:
+        self.path = path
+        self.latch = Latch(path / "latch", wait_s)
+        self._house: Book | None = None
+        self._days: dict[dt.date, Book] = {}
+
+    def house(self) -> Book:
+        """The house book: house-book versions, lots, stock, day summaries."""
+        if self._house is None:
+            self._house = open_book(self.path / "house.jsonl", self.latch)
+        return self._house
+
+    def day(self, day: dt.date) -> Book:
+        """The book of a working day, be there one yet or not."""
+        if day not in self._days:
+            self._days[day] = open_book(self.path / "days" / f"{day}.jsonl", self.latch)
+        return self._days[day]
+
+    def days(self) -> tuple[dt.date, ...]:
+        """The days that have a book, oldest first."""
+        folder = self.path / "days"
+        try:
+            names = os.listdir(folder)  # noqa: PTH208 - names only
+        except FileNotFoundError:
+            return ()
+        except OSError as error:
+            raise unusable(error, folder, "list the days in it") from error
+        return tuple(sorted(filter(None, map(_day_of, names))))
+
+    def latest_before(self, day: dt.date) -> dt.date | None:
+        """The last day before `day` that has a book."""
+        return max((each for each in self.days() if each < day), default=None)
+
+    def close(self) -> None:
+        """Give all files back; the next use opens them again."""
+        for book in (self._house, *self._days.values()):
+            if book is not None:
+                book.close()
+        self.latch.close()
+
+
+def open_book(path: Path, latch: Latch) -> Book:
+    """The book at `path`, which is named for its day, or `house.jsonl`."""
+    day = _day_of(path.name)
+    what = {"kind": "day", "day": day.isoformat()} if day else {"kind": "house"}
+    return Book(path, {"format": FORMAT, **what}, latch)
+
+
+def _day_of(name: str) -> dt.date | None:
+    stem, _, ending = name.partition(".")
+    try:
+        day = dt.date.fromisoformat(stem)
+    except ValueError:
+        return None
+    return day if ending == "jsonl" and day.isoformat() == stem else None

@@ -1,0 +1,206 @@
+"""A journal on the disk: read on from where it was left, appended to, synced."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from core.problems import StoreUnusable
+from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
+from core.records.lines import NOTHING_BEFORE, Chain, Damage, Record, encode, is_sound
+
+_BLOCK = 1 << 16
+
+Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
+Sink = Callable[[list[Record]], None]
+
+
+class Journal:
+    """One journal file. Only the latch's holder may append; anybody may follow.
+
+    Sound records go to `sink` as they are read. A file that shrank or was replaced is read
+    again from its start: `generation` counts that. `offset` is where the next unread line
+    starts; a torn tail stays after it.
+    """
+
+    def __init__(self, path: Path, head: Mapping[str, Any], sink: Sink) -> None:
+        self.path = path
+        self.head = head
+        self.sink = sink
+        self.generation = 0
+        self._fd = -1
+        self._write_fd = -1
+        self._unsure: list[Written] = []
+        self._forget()
+
+    def _forget(self) -> None:
+        self.chain = Chain(self.head, str(self.path))
+        self.offset = 0
+        self._tail = b""
+        self._unended = False
+        self._unsure.clear()
+        self.close()
+
+    def close(self) -> None:
+        """Give the file back; the next use opens it again."""
+        for fd in {self._fd, self._write_fd} - {-1}:
+            os.close(fd)
+        self._fd = self._write_fd = self._inode = -1
+
+    @property
+    def lines(self) -> int:
+        """The lines read so far, a torn tail with them."""
+        return self.chain.lines + bool(self._tail)
+
+    @property
+    def damage(self) -> tuple[Damage, ...]:
+        """What is damaged, a torn tail with it."""
+        torn = [Damage(self.lines, "torn", "not written to its end")]
+        return (*self.chain.damage, *(torn if self._tail else ()))
+
+    def follow(self) -> bool:
+        """Read on; whether there was anything new, at the cost of one look if not."""
+        try:
+            try:
+                seen = os.stat(self.path)  # noqa: PTH116 - a third of the cost
+            except FileNotFoundError:
+                return self._fd >= 0 and self._restart()
+            replaced = self._fd >= 0 and (seen.st_ino != self._inode or seen.st_size < self.offset)
+            if replaced:
+                self._restart()
+            if self._fd < 0:
+                self._open_to_read()
+            return self._read_to(seen.st_size) or replaced
+        except OSError as error:
+            raise unusable(error, self.path, "read it") from error
+
+    def _read_to(self, size: int) -> bool:
+        """Read block by block, larger ones where a line is longer than a block."""
+        before = self.offset
+        block = _BLOCK
+        while (unread := size - self.offset) or self._tail:
+            at = self.offset
+            self._take(os.pread(self._fd, min(unread, block), at))
+            if self.offset == at:
+                if block >= unread:
+                    break
+                block *= 2
+        return self.offset > before
+
+    def _open_to_read(self) -> None:
+        self._fd = os.open(self.path, os.O_RDONLY)
+        self._inode = os.fstat(self._fd).st_ino
+
+    def _restart(self) -> bool:
+        self._forget()
+        self.generation += 1
+        return True
+
+    def _take(self, data: bytes) -> None:
+        """Read `data`, which stands at `offset`; a last line without its end waits for it."""
+        if self._unended and data.startswith(b"\n"):
+            data = data[1:]
+            self.offset += 1
+            self._unended = False
+        whole, end, tail = data.rpartition(b"\n")
+        lines = whole.split(b"\n") if end else []
+        if tail and is_sound(tail):
+            lines.append(tail)
+            self._unended = True
+            tail = b""
+        try:
+            self.sink(self.chain.read(lines))
+        except StoreUnusable:
+            self._forget()
+            raise
+        self.offset += len(data) - len(tail)
+        self._tail = tail
+
+    def append(self, slices: Sequence[Mapping[str, Any]]) -> Written:
+        """Write a line for each slice, all or none; they do not go to `sink`.
+
+        The caller holds the latch and is up to date. StoreUnusable when the disk refuses;
+        what it took of the lines is cut off again.
+        """
+        try:
+            if self._write_fd < 0 or self._tail or self._unended:
+                self._prepare()
+            return self._put("set", slices)
+        except OSError as error:
+            raise unusable(error, self.path, "record in it") from error
+
+    def up_to_date(self) -> bool:
+        """Whether the file is in its place and read to its end: cheaper than to follow."""
+        if self._fd < 0:
+            return False
+        seen = os.fstat(self._fd)
+        return seen.st_nlink > 0 and seen.st_size == self.offset
+
+    def _prepare(self) -> None:
+        """Make the file and its head where they are missing; end a line left unended."""
+        if self._write_fd < 0:
+            make_folder(self.path.parent)
+            self._write_fd = open_private(self.path, os.O_WRONLY | os.O_APPEND)
+        if self._fd < 0:
+            self._open_to_read()
+        if self._tail or self._unended:
+            tail = self._tail
+            self._write(b"\n", self.offset + len(tail))
+            self._take(tail + b"\n")
+        if self.chain.last == NOTHING_BEFORE:
+            sync_folder(self.path.parent)
+            self._put("book", [self.head])
+
+    def _put(self, kind: str, bodies: Sequence[Mapping[str, Any]]) -> Written:
+        chain, at = self.chain, self.offset
+        prev, lines = chain.last, []
+        for body in bodies:
+            line = encode(kind, body, prev)
+            prev = line[8:40]
+            lines.append(line)
+        data = b"".join(lines)
+        self._write(data, at)
+        self.offset = at + len(data)
+        chain.last = prev
+        chain.lines += len(lines)
+        return at, data
+
+    def _write(self, data: bytes, at: int) -> None:
+        took = 0
+        try:
+            while took < len(data):
+                took += os.write(self._write_fd, data[took:] if took else data)
+        except OSError:
+            if took:
+                with contextlib.suppress(OSError):  # else the next writer ends the fragment
+                    os.ftruncate(self._write_fd, at)
+            raise
+
+    def sync(self, written: Sequence[Written] = ()) -> None:
+        """Return when all that was written is on the disk itself; StoreUnusable when unsure.
+
+        After a failed sync Linux takes the lost pages for clean, and the next sync would
+        pass without them: so what was ours in them is written again first.
+        """
+        if self._fd < 0:
+            return
+        try:
+            if self._unsure:
+                self._write_again()
+            sync_data(self._fd)
+        except OSError as error:
+            self._unsure += written
+            raise unusable(error, self.path, "confirm that the entry is on the disk") from error
+        self._unsure.clear()
+
+    def _write_again(self) -> None:
+        fd = os.open(self.path, os.O_WRONLY)  # not the appending one: that cannot go back
+        try:
+            if os.fstat(fd).st_ino == self._inode:
+                for at, data in self._unsure:
+                    os.pwrite(fd, data, at)
+        finally:
+            os.close(fd)

@@ -1,0 +1,108 @@
+"""The latch of a data folder: who holds it may write, and nobody else."""
+
+from __future__ import annotations
+
+import contextlib
+import fcntl
+import os
+import threading
+import time
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from core.problems import Problem, StoreUnusable
+from core.records.disk import make_folder, open_private, unusable
+
+_FIRST_PAUSE_S = 30e-6
+_LONGEST_PAUSE_S = 2e-3
+
+
+class Latch:
+    """An advisory lock on a file of its own, shared by all books of the folder.
+
+    The kernel opens it when its holder ends, however it ends. Its holder may enter again.
+    """
+
+    def __init__(self, path: Path, wait_s: float = 5.0) -> None:
+        self.path = path
+        self.wait_s = wait_s
+        self._threads = threading.RLock()
+        self._depth = 0
+        self._fd = -1
+
+    def __enter__(self) -> Self:
+        """Wait for the latch; StoreUnusable after `wait_s`, naming the holder."""
+        if not self._threads.acquire(True, self.wait_s):
+            raise self._busy()
+        try:
+            if not self._depth:
+                self._take()
+            self._depth += 1
+        except BaseException as error:
+            self._threads.release()
+            if isinstance(error, OSError):
+                raise unusable(error, self.path, "take the folder's latch") from error
+            raise
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
+        self._depth -= 1
+        if not self._depth:
+            fcntl.flock(self._fd, fcntl.LOCK_UN)
+        self._threads.release()
+
+    def close(self) -> None:
+        """Give the file back; the next use opens it again."""
+        if self._fd >= 0:
+            os.close(self._fd)
+            self._fd = -1
+
+    def _take(self) -> None:
+        if self._fd < 0:
+            self._open()
+        try:
+            fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            self._wait()
+        if not os.fstat(self._fd).st_nlink:  # removed: it latches nobody out any more
+            self.close()
+            self._take()
+
+    def _wait(self) -> None:
+        deadline = time.monotonic() + self.wait_s
+        pause_s = _FIRST_PAUSE_S
+        while time.monotonic() < deadline:
+            time.sleep(pause_s)
+            pause_s = min(pause_s * 1.5, _LONGEST_PAUSE_S)
+            with contextlib.suppress(BlockingIOError):
+                return fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        raise self._busy()
+
+    def _open(self) -> None:
+        make_folder(self.path.parent)
+        self._fd = open_private(self.path, os.O_RDWR)
+
+    def _busy(self) -> StoreUnusable:
+        return StoreUnusable(
+            Problem(
+                str(self.path),
+                f"{self._holder()} has held the records for over {self.wait_s:g} s; nothing was"
+                " recorded: let it go on or end it, then try again",
+            )
+        )
+
+    def _holder(self) -> str:
+        """Who holds the latch, as Linux tells it; nothing is spent on it while all is well."""
+        with contextlib.suppress(OSError):
+            inode = str(self.path.stat().st_ino)
+            for lock in Path("/proc/locks").read_text().splitlines():
+                _, kind, _, _, process, file, *_ = lock.split()
+                if kind == "FLOCK" and file.rpartition(":")[2] == inode:
+                    return f"process {process}"
+        return "another process"

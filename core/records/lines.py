@@ -1,0 +1,167 @@
+"""A journal's lines: one transaction each, checksummed, and chained by their checksums.
+
+`{"sum":"<32 hex>","prev":"<32 hex>","set":{"entries":{"118":{...}}}}`: `sum` is the
+BLAKE2b digest (16 bytes) of everything after it up to the line's end, `prev` the sum of
+the last sound line before it, zeros for the first. A document that was removed is null.
+The first line is the head; it has `book` instead of `set`.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from binascii import hexlify
+from collections.abc import Mapping
+from typing import Any, Literal, NamedTuple
+
+import orjson
+
+from core.problems import BadInput, Problem, StoreUnusable
+
+FORMAT = 1
+NOTHING_BEFORE = b"0" * 32
+
+_BLANK = hashlib.blake2b(digest_size=16)
+_SUM, _HASHED, _PREV, _BODY = slice(8, 40), 42, slice(50, 82), 84
+_START = re.compile(rb'(?=\{"sum":")')
+
+Body = dict[str, Any]
+Record = tuple[int, Body]
+
+
+DamageKind = Literal["torn", "checksum wrong", "chain broken", "not JSON", "not this book"]
+
+
+class Damage(NamedTuple):
+    """What is wrong with a line, in a word and in a sentence."""
+
+    line: int
+    kind: DamageKind
+    says: str
+
+
+def sum_of(line: bytes) -> bytes:
+    """The checksum that the line should carry, 32 hexadecimal digits."""
+    digest = _BLANK.copy()
+    digest.update(line[_HASHED:])
+    return hexlify(digest.digest())
+
+
+def is_sound(line: bytes) -> bool:
+    """Whether the line, without its line end, carries its own checksum in its place."""
+    return line.startswith(b'{"sum":"%b","prev":"' % sum_of(line)) and line[82:84] == b'",'
+
+
+def encode(kind: str, body: Mapping[str, Any], prev: bytes) -> bytes:
+    """The line of that kind after the line of sum `prev`, with its line end.
+
+    BadInput for what JSON cannot say, such as broken Unicode.
+    """
+    try:
+        said = orjson.dumps({kind: body})
+    except orjson.JSONEncodeError as error:
+        raise BadInput(
+            Problem("", f"this cannot be written down: {error}; nothing was recorded")
+        ) from error
+    hashed = b'"prev":"%b",%b' % (prev, said[1:])
+    digest = _BLANK.copy()
+    digest.update(hashed)
+    return b'{"sum":"%b",%b\n' % (hexlify(digest.digest()), hashed)
+
+
+class Chain:
+    """The lines read so far: how many, the last sound one's sum, and what is damaged.
+
+    A line may name the last sound line before it, or a damaged one in between: that line
+    is damaged, but it is the line that stood there. Any other shows an edit or a removal.
+    """
+
+    def __init__(self, head: Mapping[str, Any], place: str) -> None:
+        self.head = head
+        self.place = place
+        self.last = NOTHING_BEFORE
+        self.lines = 0
+        self.damage: list[Damage] = []
+        self._passed: set[bytes] = set()
+
+    def read(self, lines: list[bytes]) -> list[Record]:
+        """The next lines' sound records with their line numbers; StoreUnusable if too new."""
+        at_start = self.last == NOTHING_BEFORE
+        numbers: list[int] = []
+        sound: list[bytes] = []
+        for number, line in enumerate(lines, self.lines + 1):
+            found = sum_of(line)
+            if line.startswith(b'{"sum":"%b","prev":"%b",' % (found, self.last)):
+                self.last = found
+                if self._passed:
+                    self._passed = set()
+                numbers.append(number)
+                sound.append(line[_BODY:])
+            else:
+                kept = self._doubtful(number, line)
+                numbers += [number] * len(kept)
+                sound += kept
+        self.lines += len(lines)
+        records = self._decode(numbers, sound)
+        if at_start and records and "book" in records[0][1]:
+            self._check_head(*records.pop(0))
+        return records
+
+    def _doubtful(self, number: int, line: bytes) -> list[bytes]:
+        """A line that is not simply the next: what of it is sound, the rest as damage."""
+        if is_sound(line):
+            if line[_PREV] != self.last and line[_PREV] not in self._passed:
+                self.damage.append(
+                    Damage(number, "chain broken", "lines before it were edited or removed")
+                )
+            self._passed = set()
+            self.last = line[_SUM]
+            return [line[_BODY:]]
+        self.damage.append(_damage(number, line))
+        kept: list[bytes] = []
+        for piece in _START.split(line):
+            whole = next(filter(is_sound, (piece, piece[:-1])), None)
+            if whole is None:
+                self._passed |= {piece[_SUM], sum_of(piece)}
+            else:
+                kept += self._doubtful(number, whole)
+        return kept
+
+    def _decode(self, numbers: list[int], sound: list[bytes]) -> list[Record]:
+        if not sound:
+            return []
+        try:
+            return list(zip(numbers, orjson.loads(b"[{%b]" % b",{".join(sound)), strict=True))
+        except ValueError:
+            pass
+        records: list[Record] = []
+        for number, said in zip(numbers, sound, strict=True):
+            try:
+                records.append((number, orjson.loads(b"{" + said)))
+            except orjson.JSONDecodeError:
+                self.damage.append(
+                    Damage(number, "not JSON", "no JSON, though its checksum is right")
+                )
+        return records
+
+    def _check_head(self, number: int, body: Body) -> None:
+        head = body["book"]
+        written = head.get("format") if isinstance(head, dict) else None
+        if isinstance(written, int) and written > FORMAT:
+            raise StoreUnusable(
+                Problem(
+                    self.place,
+                    f"written by a newer version of this program (format {written}; this one"
+                    f" reads up to {FORMAT}): update this program; nothing was read or changed",
+                )
+            )
+        if head != self.head:
+            self.damage.append(Damage(number, "not this book", f"its head says {str(head)[:80]}"))
+
+
+def _damage(number: int, line: bytes) -> Damage:
+    if not line or not line.startswith(b'{"sum":"'[: len(line)]):
+        return Damage(number, "not JSON", "written over, or by something else")
+    if line.endswith(b"}}"):
+        return Damage(number, "checksum wrong", "changed after it was written")
+    return Damage(number, "torn", "not written to its end")

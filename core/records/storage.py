@@ -1,0 +1,157 @@
+"""TinyDB's storage on a journal: its tables in memory, the changed documents on the disk."""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import threading
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+from types import TracebackType
+from typing import Any, Self, TypeGuard
+
+from tinydb.storages import Storage
+
+from core.records.journal import Journal, Written
+from core.records.latch import Latch
+from core.records.lines import Damage, Record
+
+Fields = dict[str, Any]
+Slice = Mapping[str, Mapping[str, Fields | None]]
+Change = tuple[str, int, Fields | None]
+
+
+class JournalStorage(Storage):
+    """The tables as the journal's lines add up; `write` takes only what changed.
+
+    `changes` are all changes since the file's start, in its order, for who follows.
+    """
+
+    def __init__(self, path: Path, head: Mapping[str, Any], latch: Latch) -> None:
+        super().__init__()
+        self.journal = Journal(path, head, self._apply)
+        self.latch = latch
+        self._lock = threading.RLock()
+        self._depth = 0
+        self._written: list[Written] = []
+        self._clear()
+
+    def _clear(self) -> None:
+        self.tables: dict[str, dict[str, Fields]] = {}
+        self.changes: list[Change] = []
+        self._events: dict[str, dict[str, int]] = {}
+        self._highest: dict[str, int] = {}
+        self._generation = self.journal.generation
+
+    def next_id(self, table: str) -> int:
+        """The number of the table's next document: none is ever given twice."""
+        return self._highest.get(table, 0) + 1
+
+    def event_id(self, table: str, event: object) -> int | None:
+        """The number of the document that carries this event, found at once."""
+        return self._events.get(table, {}).get(event) if isinstance(event, str) else None
+
+    def read(self) -> dict[str, dict[str, Fields]]:
+        """The tables as they stand on the disk now; not to be changed by the caller."""
+        self.follow()
+        return self.tables
+
+    def follow(self) -> bool:
+        """Take in what was appended since, here or elsewhere; whether there was anything."""
+        with self._lock, contextlib.nullcontext() if self.tables else _collector_paused():
+            news = self.journal.follow()
+            if self.journal.generation != self._generation:
+                self._clear()
+            return news
+
+    def __enter__(self) -> Self:
+        """Hold the latch, up to date, for writing."""
+        self.latch.__enter__()
+        try:
+            if not self._depth and not self.journal.up_to_date():
+                self.follow()
+        except BaseException:
+            self.latch.__exit__(None, None, None)
+            raise
+        self._depth += 1
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
+        """Free the latch, then sync what was written: others may write meanwhile."""
+        self._depth -= 1
+        written: list[Written] = []
+        if not self._depth:
+            written, self._written = self._written, []
+        self.latch.__exit__(kind, error, at)
+        if written:
+            self.journal.sync(written)
+
+    def write(self, data: Slice) -> None:
+        """Journal the changed documents as one line; None for a removed one."""
+        self.write_lines([data])
+
+    def write_lines(self, slices: Sequence[Slice]) -> None:
+        """Journal several changes in one write, a line each; the caller is `writing`."""
+        with self._lock:
+            self._written.append(self.journal.append(slices))
+            for each in slices:
+                self._set(each)
+
+    def _apply(self, records: Iterable[Record]) -> None:
+        if self.journal.generation != self._generation:
+            self._clear()
+        for number, body in records:
+            slices = body.get("set")
+            if _is_slice(slices):
+                self._set(slices)
+            else:
+                self.journal.chain.damage.append(Damage(number, "not JSON", "sound, but no record"))
+
+    def _set(self, data: Slice) -> None:
+        for table, docs in data.items():
+            if table not in self.tables:
+                self.tables[table], self._events[table], self._highest[table] = {}, {}, 0
+            kept, events = self.tables[table], self._events[table]
+            for key, fields in docs.items():
+                doc_id = int(key)
+                self.changes.append((table, doc_id, fields))
+                if doc_id > self._highest[table]:
+                    self._highest[table] = doc_id
+                elif key in kept:
+                    events.pop(str(kept[key].get("event")), None)
+                if fields is None:
+                    kept.pop(key, None)
+                    continue
+                kept[key] = fields
+                if "event" in fields:
+                    events.setdefault(str(fields["event"]), doc_id)
+
+
+def _is_slice(slices: object) -> TypeGuard[Slice]:
+    """Whether it has the shape of TinyDB's tables, with null for removed documents."""
+    if type(slices) is not dict:
+        return False
+    for docs in slices.values():
+        if type(docs) is not dict:
+            return False
+        for key, fields in docs.items():
+            if not key.lstrip("-").isdecimal() or not (fields is None or type(fields) is dict):
+                return False
+    return True
+
+
+@contextlib.contextmanager
+def _collector_paused() -> Iterator[None]:
+    """No collecting while many documents come into being: none of them is garbage."""
+    running = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if running:
+            gc.enable()

@@ -1,0 +1,1 @@
+"""An invented house, and two weeks of working days simulated in its rolling room."""

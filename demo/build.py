@@ -1,0 +1,114 @@
+"""A fresh data folder with the demo house and two weeks of working days in it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from core.day.calendar import stamp
+from core.day.compose import Room, Stamp, compose, end_of_day
+from core.day.ledger import Ledger
+from core.day.tally import report
+from core.desk.daybook import ENTRIES, OPENING
+from core.desk.shelf import Shelf
+from core.recipe.card import Card
+from core.records.book import Book, Make
+from core.records.folder import Folder
+from demo.cards import Cards
+from demo.habits import CLOSED, clock
+from demo.house import HOUSE_TOML, demo_house
+from demo.shift import WORKING_DAYS, shift
+from demo.today import SUPERVISORS, Typed
+
+SUMMARIES = "summaries"
+LOADED = clock("05:50")
+MOMENT = clock("10:38")
+"""How far the last day has come."""
+
+
+def build(folder: Path) -> dt.datetime:
+    """Fill a new data folder; returns the moment at which its last day stands.
+
+    Clock times are this machine's, and the same whatever its time zone. Raises
+    StoreUnusable.
+    """
+    house = demo_house()
+    cards = Cards(house)
+    records = Folder(folder)
+    shelf = Shelf(records)
+    text = HOUSE_TOML.read_text(encoding="utf-8")
+    loaded = shelf.load(house, text, HOUSE_TOML.name, on(WORKING_DAYS[0], LOADED))
+    day = _Day(WORKING_DAYS[0], Ledger(shelf), cards, loaded.version)
+    for working_day, date in enumerate(WORKING_DAYS):
+        lines = shift(house, working_day, cards)
+        day = day.next(date)
+        if date == WORKING_DAYS[-1]:
+            day.record(line for line in lines if line.at <= MOMENT)
+        else:
+            day.record(lines)
+            day.close()
+            _write(records.house(), SUMMARIES, [day.summary()])
+        _write(records.day(date), OPENING, [day.ledger.opening])
+        _write(records.day(date), ENTRIES, day.ledger.entries.values())
+    records.close()
+    return on(WORKING_DAYS[-1], MOMENT)
+
+
+def on(date: dt.date, since_midnight: dt.timedelta) -> dt.datetime:
+    """A time of day on this machine's own clock."""
+    return (dt.datetime.combine(date, dt.time()) + since_midnight).astimezone()
+
+
+class _Day(NamedTuple):
+    """A working day's entries as they are composed, before they are written at once."""
+
+    date: dt.date
+    ledger: Ledger
+    cards: Cards
+    version: int
+
+    def next(self, date: dt.date) -> _Day:
+        """The day that starts from where this one ended."""
+        opening = self.ledger.carry(self.version)
+        return self._replace(date=date, ledger=Ledger(self.ledger.houses, opening))
+
+    def record(self, lines: Iterable[Typed]) -> None:
+        """Compose each line's entry as a desk does, and take it in."""
+        room = self._room()
+        for number, line in enumerate(lines, start=1):
+            made = self._stamp(line.at, number, line.terminal, line.who)
+            self.ledger.add(compose(line.request, room, made, number))
+
+    def close(self) -> None:
+        """End the day."""
+        number = len(self.ledger.entries) + 1
+        made = self._stamp(CLOSED, number, *SUPERVISORS[0])
+        self.ledger.add(end_of_day("close", "", self._room(), made, number))
+
+    def summary(self) -> dict[str, Any]:
+        """The day added up, as the house book keeps it."""
+        whole = report(
+            self.ledger, date=self.date, version=self.version, packed=self.cards.filler_of
+        )
+        return whole.model_dump(mode="json")
+
+    def _room(self) -> Room:
+        return Room(self.ledger.houses[self.version], self.version, self.ledger, self._card)
+
+    def _card(self, blend: str, vitola: str) -> Card:
+        return self.cards(blend, vitola, self.ledger.moistures(self.version))
+
+    def _stamp(self, at: dt.timedelta, number: int, terminal: str, who: str) -> Stamp:
+        utc, offset = stamp(on(self.date, at))
+        return Stamp(utc, offset, f"demo {self.date} {number}", terminal, who)
+
+
+def _write(book: Book, table: str, documents: Iterable[Any]) -> None:
+    """Record documents with one sync, numbered as they come."""
+
+    def make(document: Any) -> Make:
+        return lambda _number: document
+
+    book.append_many(table, [make(document) for document in documents])

@@ -1,0 +1,64 @@
+"""A working day of the whole room, as the lines typed at its terminals, in their order.
+
+It is simulated, not played back: pairs work at their own pace, weight and evenness, leaf
+dries while it lies open in a break, and the scale, the clerk and the inspector type what
+they then see. The same seed gives the same lines.
+
+Two things go wrong in the two weeks (`demo.story`): from the seventh working day on bench
+17 grows heavier by 0.6 % a day, and on the ninth 600 g of ligero issued to bench 9 are
+never seen again.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from core.entry import requests as ask
+from core.house.model import HouseBook
+from demo.air import air
+from demo.bench import BenchDay
+from demo.habits import HABITS, HANDED_OVER, KEYED, MEASURED, Habits
+from demo.hands import hands
+from demo.story import HANDOVER, MISSING, REMARKS
+from demo.today import CLERK, SUPERVISORS, CardOf, Today, Typed, dice
+
+WORKING_DAYS = tuple(
+    dt.date(2026, 4, 20) + dt.timedelta(days=n)
+    for n in range(15)
+    if n % 7 != 6 and n != 11  # Sundays, and the first of May
+)
+"""Two weeks, Monday to Monday."""
+
+
+def shift(
+    house: HouseBook, working_day: int, cards: CardOf, habits: Habits = HABITS
+) -> tuple[Typed, ...]:
+    """Everything typed on a working day, counted from 0, up to its handover note."""
+    moistures = air(house, habits, dice(habits, working_day, "air"))
+    today = Today(working_day, house, habits, moistures, cards)
+    room = hands(house, habits, working_day)
+    typed = [*_moistures(today), *_remarks(today)]
+    for place, bench in enumerate(house.benches):
+        typed += BenchDay(today, bench, place, room[bench.number]).lines()
+    return tuple(sorted(typed, key=lambda line: line.at))
+
+
+def _moistures(today: Today) -> Iterator[Typed]:
+    """The clerk's meter: every leaf in the morning, the filler again after each break."""
+    house = today.house
+    for at, part, codes in zip(
+        MEASURED, today.air, (house.leaf, house.filler, house.filler), strict=True
+    ):
+        for nth, code in enumerate(codes):
+            yield CLERK.types(at + nth * KEYED, ask.Moisture(code, part.measured[code]))
+
+
+def _remarks(today: Today) -> Iterator[Typed]:
+    """Notes, and leaf that is written down as issued and goes elsewhere."""
+    for at, text, bench in REMARKS.get(today.working_day, ()):
+        yield SUPERVISORS[0].types(at, ask.Note(text, bench))
+    if today.working_day in MISSING:
+        bench, leaf, grams, at = MISSING[today.working_day]
+        yield CLERK.types(at, ask.Leaf(bench, "take", leaf, grams))
+    yield SUPERVISORS[0].types(HANDED_OVER, ask.Note(HANDOVER))

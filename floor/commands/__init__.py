@@ -1,0 +1,1 @@
+"""The shell's commands; none of them imports Textual or Rich."""

@@ -1,0 +1,67 @@
+"""`card`: what goes into one bunch at a bench, now."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+
+from core.desk.figures import decimals, fixed, percent
+from core.recipe.card import Card, card_json
+from floor.commands import out
+from floor.commands.setting import setting
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print a bench's card, as of now or as of `--at`."""
+    with setting(args) as place:
+        desk = place.desk(question=True)
+        card = desk.card(args.bench)
+        if args.json:
+            out.json(card_json(card, why=args.why))
+            return 0
+        for line in _lines(card, desk.division_g):
+            out.result(line)
+        if args.why:
+            out.result("\nwhy")
+            out.result(_why(card))
+    return 0
+
+
+def _lines(card: Card, division_g: float) -> Iterator[str]:
+    places = decimals(division_g)
+    yield (
+        f"bench {card.bench}: {card.vitola}, ring {card.ring:g}, {card.length_mm:g} mm, "
+        f"blend {card.blend}"
+    )
+    rows = [("class", "leaf", "grams", "moisture", "half-leaves", "share")]
+    rows += (
+        (
+            row.leaf_class,
+            row.leaf,
+            fixed(row.g, places),
+            percent(row.moisture),
+            f"{row.half_leaves:g}",
+            percent(row.share),
+        )
+        for row in card.classes
+    )
+    rows.append(("filler", "", fixed(card.filler_g, places), "", "", ""))
+    yield out.table(rows, right=frozenset({2, 3, 4, 5}))
+    for name, target in card.targets.items():
+        yield (
+            f"{name} target {fixed(target.target_g, places)} g, "
+            f"{fixed(target.low_g, places)} to {fixed(target.high_g, places)}"
+        )
+    if card.batch is not None:
+        grams = ", ".join(f"{row.leaf} {fixed(row.g, places)}" for row in card.batch.classes)
+        total = fixed(card.batch.total_g, places)
+        yield f"portion {card.batch.bunches} bunches together: {grams}; {total} g in all"
+    for use, cover in (("binder", card.binder), ("wrapper", card.wrapper)):
+        yield f"{use} {cover.leaf}: {cover.pieces:g} half-leaves, {cover.on_bunch_g:.2f} g on it"
+    for warning in card.warnings:
+        yield f"note: {warning}"
+
+
+def _why(card: Card) -> str:
+    rows = [(step.step, f"{step.value:.6g}", step.unit, step.source) for step in card.why]
+    return out.table(rows, right=frozenset({1}))

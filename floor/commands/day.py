@@ -1,0 +1,92 @@
+"""`day`: what was made, and where the leaf went."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+
+from core.day.report import DayReport, LeafDay, day_json
+from core.desk.figures import fixed, percent
+from floor.commands import out
+from floor.commands.setting import day, setting
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print a day's report, today's without a date."""
+    with setting(args) as place:
+        desk = place.desk(date=day(args.date) if args.date else None, question=True)
+        report = desk.report()
+        if args.json:
+            out.json(day_json(report))
+        else:
+            for line in _lines(report):
+                out.result(line)
+    return 0
+
+
+def _lines(report: DayReport) -> Iterator[str]:
+    totals = report.totals
+    state = "closed" if report.closed else "open"
+    yield f"{report.date}, {state}, {report.entries} entries, {report.voided} void"
+    yield (
+        f"made {totals.made}, good {totals.good}, rejected {totals.rejected}, "
+        f"mended {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
+    )
+    faults: dict[str, int] = {}
+    for bench in report.benches:
+        for fault, n in bench.rejected.items():
+            faults[fault] = faults.get(fault, 0) + n
+    if faults:
+        by_count = sorted(faults.items(), key=lambda item: -item[1])
+        yield "faults: " + ", ".join(f"{n} {fault}" for fault, n in by_count)
+    busy = [b for b in report.benches if b.made or b.good or b.rejected or b.checks]
+    if busy:
+        rows = [("bench", "pair", "vitola", "made", "good", "rejected", "checks", "out", "over g")]
+        rows += (
+            (
+                str(b.bench),
+                b.buncher or "",
+                b.vitola,
+                str(b.made),
+                str(b.good),
+                str(sum(b.rejected.values())),
+                str(b.checks),
+                str(b.out),
+                "" if b.mean_deviation_g is None else f"{b.mean_deviation_g:+.2f}",
+            )
+            for b in busy
+        )
+        yield out.table(rows, right=frozenset(range(3, 9)))
+    if report.leaf:
+        yield "leaf, grams at standard moisture (issued and returned as weighed)"
+        rows = [_HEAD, *(_leaf(row) for row in report.leaf)]
+        yield out.table(rows, right=frozenset(range(1, 10)))
+    yield f"leaf yield {_share(report.leaf_yield)}"
+    for note in report.notes:
+        yield f"note{'' if note.bench is None else f', bench {note.bench}'}: {note.text}"
+    for warning in report.warnings:
+        yield f"look: {warning}"
+
+
+_HEAD = (
+    "leaf", "issued", "returned", "used", "in good", "rejects", "heavy", "±2 se", "cuttings",
+    "unexplained",
+)  # fmt: skip
+
+
+def _leaf(row: LeafDay) -> tuple[str, ...]:
+    grams = (row.issued_g, row.returned_g, row.used_standard_g, row.in_good_g, row.rejects_g)
+    error = "" if row.heavy_se_g is None else fixed(2 * row.heavy_se_g, 0)
+    beyond = " beyond" if row.beyond else ""
+    return (
+        row.leaf,
+        *(fixed(g, 0) for g in grams),
+        fixed(row.heavy_g, 0),
+        error,
+        fixed(row.cuttings_g, 0),
+        fixed(row.unexplained_g, 0) + beyond,
+    )
+
+
+def _share(share: float | None) -> str:
+    return "not known yet" if share is None else percent(share)

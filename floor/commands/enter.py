@@ -1,0 +1,97 @@
+"""`enter`: entry lines from the shell, the same grammar as on the floor."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from core.day.entries import WEIGHED
+from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
+from core.house.model import bench_json
+from core.problems import BadInput, StoreUnusable
+from floor.commands import out
+from floor.commands.setting import setting
+
+STRICT_OUT = 1
+
+
+def run(args: argparse.Namespace) -> int:
+    """Record each line; lines before and after one that cannot be are recorded."""
+    code = 0
+    with setting(args) as place:
+        desk = place.desk()
+        for line in _lines(args.lines):
+            outcome = desk.enter(line, None)
+            code = max(code, _code(outcome, strict=args.strict))
+            if args.json:
+                out.json(_json(line, outcome))
+            else:
+                _say(line, outcome)
+    return code
+
+
+def _lines(given: Sequence[str]) -> Iterator[str]:
+    """The lines; `-` stands for standard input, where blank lines are passed over."""
+    for line in given:
+        if line != "-":
+            yield line
+            continue
+        for raw in sys.stdin.buffer:
+            text = raw.decode(errors="replace").strip()
+            if text:
+                yield text
+
+
+def _code(outcome: Outcome, *, strict: bool) -> int:
+    if isinstance(outcome, NotSaved):
+        return StoreUnusable.exit_code
+    if not isinstance(outcome, Recorded):
+        return BadInput.exit_code
+    out_of_window = outcome.verdict is not None and outcome.verdict.state == "out"
+    return STRICT_OUT if strict and out_of_window else 0
+
+
+def _problem(outcome: Outcome) -> str:
+    if isinstance(outcome, Question):
+        return f"{outcome.says}; not recorded: if it is right, end the line with !"
+    if isinstance(outcome, (Mistake, NotSaved)):
+        return outcome.says
+    return 'nothing to record: this opens a screen; write a whole line in quotes, as "7 15.3 15.6"'
+
+
+def _say(line: str, outcome: Outcome) -> None:
+    if isinstance(outcome, Recorded):
+        out.result(outcome.says)
+    else:
+        out.message(f"not recorded: {line}: {_problem(outcome)}")
+
+
+def _json(line: str, outcome: Outcome) -> dict[str, Any]:
+    if not isinstance(outcome, Recorded):
+        at = outcome.at if isinstance(outcome, Mistake) else None
+        return {"line": line, "ok": False, "problem": _problem(outcome), "at": at}
+    row: dict[str, Any] = {
+        "line": line,
+        "ok": True,
+        "entry": outcome.entry,
+        "kind": outcome.kind,
+        "bench": bench_json(outcome.bench) if outcome.bench else None,
+        "says": outcome.says,
+    }
+    if outcome.measure is not None:
+        row["measure"] = outcome.measure
+    if outcome.verdict is not None and outcome.window is not None:
+        unit = "_g" if outcome.measure in WEIGHED else ""
+        row |= {
+            "verdict": outcome.verdict.mean_place,
+            "state": outcome.verdict.state,
+            "steady": outcome.verdict.steady,
+            "places": outcome.verdict.places,
+            f"mean{unit}": outcome.verdict.mean,
+            f"target{unit}": outcome.window.target,
+            f"low{unit}": outcome.window.low,
+            f"high{unit}": outcome.window.high,
+        }
+    return row

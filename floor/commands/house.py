@@ -1,0 +1,78 @@
+"""`house check`, `house load`, `house show`."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from core.desk.load import examine
+from core.house.model import HouseBook
+from core.problems import BadInput
+from floor.commands import out
+from floor.commands.setting import setting
+
+
+def run(args: argparse.Namespace) -> int:
+    """Check, load or show the house book."""
+    if args.verb == "show":
+        return _show(args)
+    text = _text(args.file)
+    read = examine(text, args.file)
+    out.problems(read.odd)
+    if read.house is None:
+        out.problems(read.problems)
+        out.message(f"{args.file}: {_many(len(read.problems), 'problem')}; nothing loaded")
+        return BadInput.exit_code
+    if args.verb == "check":
+        out.result(f"{args.file}: sound: {_contents(read.house)}")
+        return 0
+    with setting(args) as place:
+        desk = place.desk()
+        loaded = desk.shelf.load(read.house, text.decode("utf-8-sig"), args.file, place.clock())
+        state = "loaded as version" if loaded.new else "unchanged, already version"
+        out.result(f"{args.file}: {state} {loaded.version}: {_contents(read.house)}")
+    return 0
+
+
+def _show(args: argparse.Namespace) -> int:
+    with setting(args) as place:
+        desk = place.desk(question=True)
+        house = desk.house
+        if house is None:
+            raise BadInput("no house book is loaded yet; load one: bunchbook house load FILE")
+        source = desk.shelf.source(desk.house_version)
+        if args.json:
+            out.json(
+                {
+                    "version": desk.house_version,
+                    "versions": len(desk.shelf),
+                    "loaded": source["at"],
+                    "file": source["file"],
+                    **house.model_dump(mode="json"),
+                }
+            )
+        else:
+            out.message(f"version {desk.house_version}, loaded {source['at']}: {_contents(house)}")
+            out.result(source["toml"].rstrip("\n"))
+    return 0
+
+
+def _text(file: str) -> bytes:
+    try:
+        return Path(file).read_bytes()
+    except OSError as error:
+        raise BadInput(f"{file}: cannot be read: {error.strerror or error}") from error
+
+
+def _many(n: int, what: str, plural: str = "") -> str:
+    return f"{n} {what if n == 1 else plural or what + 's'}"
+
+
+def _contents(house: HouseBook) -> str:
+    contents = (
+        _many(len(house.leaves), "leaf", "leaves"),
+        _many(len(house.blends), "blend"),
+        _many(len(house.vitolas), "vitola"),
+        _many(len(house.benches), "bench", "benches"),
+    )
+    return f"{house.house.name}: {', '.join(contents)}"

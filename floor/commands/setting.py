@@ -1,0 +1,105 @@
+"""Where a command works: its data folder, its clock, its terminal, read from the options."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+import os
+import socket
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, NamedTuple
+
+from core.problems import BadInput
+
+if TYPE_CHECKING:
+    from core.day.calendar import Clock
+    from core.desk.desk import Desk
+
+
+class Setting(NamedTuple):
+    """What the common options say. `asked` is the time of `--at`, None for now."""
+
+    folder: Path
+    clock: Clock
+    terminal: str
+    who: str | None
+    asked: dt.datetime | None
+
+    def desk(self, *, date: dt.date | None = None, question: bool = False) -> Desk:
+        """A desk on the data folder; a question under `--at` is answered as of then."""
+        from core.desk.desk import Desk
+
+        as_of = question and self.asked is not None
+        return Desk(self.folder, self.clock, self.terminal, self.who, date=date, as_of=as_of)
+
+
+@contextmanager
+def setting(args: argparse.Namespace) -> Iterator[Setting]:
+    """Read the common options; a demo's folder is gone when the command is done."""
+    asked = moment(args.at) if args.at else None
+    terminal = args.terminal or os.environ.get("BUNCHBOOK_TERMINAL") or _terminal()
+    who = args.who or os.environ.get("BUNCHBOOK_WHO") or None
+    if not args.demo:
+        yield Setting(_folder(args.data), _clock(asked), terminal, who, asked)
+        return
+    if args.data:
+        raise BadInput("--demo works on a throw-away copy: leave out --data, or leave out --demo")
+    from demo.build import build
+
+    with tempfile.TemporaryDirectory(prefix="bunchbook-demo-") as place:
+        folder = Path(place) / "data"
+        began = build(folder)
+        yield Setting(folder, _clock(asked) if asked else _running(began), terminal, who, asked)
+
+
+def moment(text: str) -> dt.datetime:
+    """The local time that `--at` names; BadInput says how to write it."""
+    try:
+        found = dt.datetime.fromisoformat(text.strip())
+    except ValueError:
+        found = None
+    if found is None or len(text.strip()) < len("2026-05-04 09:15"):
+        raise BadInput(f'--at expects a time like "2026-05-04 09:15", found "{text}"')
+    return found.astimezone()
+
+
+def day(text: str) -> dt.date:
+    """A working day; BadInput says how to write it."""
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise BadInput(f'expected a day like 2026-05-04, found "{text}"') from None
+
+
+def _folder(data: str | None) -> Path:
+    given = data or os.environ.get("BUNCHBOOK_DATA")
+    if given:
+        return Path(given).expanduser()
+    from platformdirs import user_data_path
+
+    return user_data_path("bunchbook")
+
+
+def _clock(asked: dt.datetime | None) -> Clock:
+    if asked is not None:
+        return lambda: asked
+    return lambda: dt.datetime.now().astimezone()
+
+
+def _running(began: dt.datetime) -> Clock:
+    """A clock that runs on from the demo's moment."""
+    started = dt.datetime.now().astimezone()
+    return lambda: began + (dt.datetime.now().astimezone() - started)
+
+
+def _terminal() -> str:
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        try:
+            return os.ttyname(stream.fileno()).removeprefix("/dev/")
+        except (OSError, ValueError, AttributeError):
+            continue
+    return f"shell@{socket.gethostname()}"

@@ -1,0 +1,1 @@
+"""How the floor looks: inks, shapes, big figures, words; no desk and no keys."""

@@ -1,0 +1,130 @@
+"""Lines of text with the ink of each stretch, and fitting text to a width in cells."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from rich.cells import cell_len, set_cell_size
+
+Ink = Literal[
+    "plain",
+    "faint",
+    "strong",
+    "title",
+    "light",
+    "within",
+    "heavy",
+    "mixed",
+    "wrong",
+    "big",
+    "struck",
+    "cursor",
+]
+Align = Literal["left", "right"]
+
+ELLIPSIS = "…"
+
+
+class Span(NamedTuple):
+    """A stretch of a line in one ink."""
+
+    text: str
+    ink: Ink = "plain"
+
+
+Line = tuple[Span, ...]
+
+BLANK: Line = ()
+
+
+def line(*parts: str | Span | tuple[str, Ink]) -> Line:
+    """A line from its stretches; bare text is plain."""
+    return tuple(Span(part) if isinstance(part, str) else Span(*part) for part in parts)
+
+
+def width_of(text: Line) -> int:
+    """Cells the line takes."""
+    return sum(cell_len(span.text) for span in text)
+
+
+def text_of(text: Line) -> str:
+    """The line without its inks."""
+    return "".join(span.text for span in text)
+
+
+def shorten(text: str, width: int) -> str:
+    """The text in at most `width` cells; a longer one loses its middle, never its ends."""
+    if cell_len(text) <= width:
+        return text
+    if width <= 1:
+        return ELLIPSIS[:width]
+    tail = (width - 1) // 2
+    head = width - 1 - tail
+    return set_cell_size(text, head).rstrip() + ELLIPSIS + (text[-tail:] if tail else "")
+
+
+def fit(text: str, width: int, align: Align = "left") -> str:
+    """The text in exactly `width` cells, shortened in the middle where it is longer."""
+    text = shorten(text, width)
+    room = " " * (width - cell_len(text))
+    return room + text if align == "right" else text + room
+
+
+def figure(text: str, width: int) -> str:
+    """A number to the right of its column; too long a one overruns it rather than be cut."""
+    return " " * (width - cell_len(text)) + text
+
+
+def spread(left: Line, right: Line, width: int) -> Line:
+    """One line with a part at each end, the right one dropped where both do not fit."""
+    gap = width - width_of(left) - width_of(right)
+    return (*left, Span(" " * gap), *right) if gap >= 1 else left
+
+
+def joined(parts: Sequence[str], width: int) -> str:
+    """The phrases with points between, as many of the first ones as there is room for."""
+    text = ""
+    for part in parts:
+        longer = f"{text} · {part}" if text else part
+        if cell_len(longer) > width:
+            break
+        text = longer
+    return text
+
+
+def wrap(text: str, width: int) -> list[str]:
+    """The text on as many lines as it needs, broken at blanks, long words cut."""
+    lines: list[str] = []
+    current = ""
+    for word in text.split(" "):
+        rest = word
+        if current and cell_len(current) + 1 + cell_len(rest) <= width:
+            current += " " + rest
+            continue
+        if current:
+            lines.append(current)
+        while cell_len(rest) > width:
+            head = set_cell_size(rest, width)
+            lines.append(head)
+            rest = rest[len(head) :]
+        current = rest
+    return [*lines, current] if current or not lines else lines
+
+
+def inked(text: str, width: int, ink: Ink = "plain") -> list[Line]:
+    """The text wrapped, every line in one ink."""
+    return [line((part, ink)) for part in wrap(text, width)]
+
+
+def beside(columns: Sequence[Sequence[Line]], widths: Sequence[int], gap: int) -> list[Line]:
+    """Blocks of lines set side by side, each padded to its width."""
+    height = max((len(block) for block in columns), default=0)
+    rows: list[Line] = []
+    for y in range(height):
+        parts: list[Span] = []
+        for block, width in zip(columns, widths, strict=True):
+            row = block[y] if y < len(block) else BLANK
+            parts += [*row, Span(" " * (width - width_of(row) + gap))]
+        rows.append(tuple(parts))
+    return rows

@@ -1,0 +1,168 @@
+"""The floor's words, English and Spanish: each screen takes them from here, none has its own."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import NamedTuple
+
+
+class Words(NamedTuple):
+    """Everything the screens say themselves, in one language. Braces are filled in."""
+
+    weekdays: tuple[str, ...]
+    months: tuple[str, ...]
+    date: str
+
+    bench: str
+    benches: tuple[str, str]
+    board: str
+    card: str
+    why: str
+    day: str
+    log: str
+    help: str
+    quit: str
+    back: str
+    closed: str
+    opened: str
+    too_small: str
+
+    # the entry line
+    enter_would: str
+    not_recorded: str
+    not_saved: str
+    ask_far_off: str
+    ask_unsaved: str
+    ask_close: str
+    dropped: str
+    held: str
+    unread: str
+    marked: str
+    would_leave: str
+    leave_held: str
+    no_key: str
+    how_to_leave: str
+
+    # the Board
+    pair: str
+    vitola: str
+    next: str
+    mean: str
+    target: str
+    verdict: str
+    trend: str
+    good: str
+    left: str
+    first_piece: str
+    in_time: str
+    late_time: str
+    minutes: str
+    hours: str
+    done: str
+    states: dict[str, str]
+    late: tuple[str, str]
+    first_pieces: tuple[str, str]
+    checks: tuple[str, str]
+    out: str
+    good_of: str
+    good_total: str
+    shown: str
+    range_shown: str
+    only: str
+    none_match: str
+    sorted_by: str
+    sorts: dict[str, str]
+    unknown_sort: str
+    damaged: tuple[str, str]
+    no_house: tuple[str, ...]
+    first_check: str
+
+    # the Card
+    ring: str
+    blend: str
+    laying_order: str
+    filler: str
+    half_leaves: str
+    bunch: str
+    cigar: str
+    window: str
+    lightest: str
+    heaviest: str
+    batch: str
+    in_all: str
+    binder: str
+    wrapper: str
+    pieces: tuple[str, str]
+    moisture: str
+    measured: str
+    by_book: str
+    ago: str
+    open_check: str
+    last_check: str
+    to_go: str
+    no_check: str
+    steady: str
+    unsteady: str
+    recent: str
+    measures: dict[str, str]
+    cannot_roll: str
+    note: str
+
+    # Why
+    step: str
+    value: str
+    unit: str
+    source: str
+
+    # the Day
+    made: str
+    rejected: str
+    rework: str
+    first_pass: str
+    leaf_yield: str
+    no_rejects: str
+    by_fault: str
+    leaf: str
+    leaf_grams: str
+    leaf_columns: tuple[str, ...]
+    beyond: str
+    no_leaf: str
+    benches_out: str
+    none_out: str
+    bench_out: str
+    mean_off: str
+    notes: str
+    entries: str
+    voided: str
+    close_hint: str
+
+    # the Log
+    void_by: str
+    no_entries: str
+
+    # Help
+    keys: tuple[tuple[str, str], ...]
+    keys_title: str
+    line_title: str
+    cautions_title: str
+    cautions: tuple[str, ...]
+
+
+def plural(forms: tuple[str, str], n: int) -> str:
+    """The form for one or for many, with the count in it."""
+    return forms[0 if n == 1 else 1].format(n=thousands(n))
+
+
+def thousands(n: int) -> str:
+    """A count; from five digits on with a blank every three, which no language misreads."""
+    return f"{n:,}".replace(",", " ") if abs(n) >= 10_000 else str(n)
+
+
+def long_date(date: dt.date, words: Words) -> str:
+    """The date as people write it."""
+    return words.date.format(
+        weekday=words.weekdays[date.weekday()],
+        day=date.day,
+        month=words.months[date.month - 1],
+        year=date.year,
+    )

@@ -1,0 +1,20 @@
+"""Opens the floor on the data folder."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from core.problems import BadInput
+from floor.commands.setting import setting
+
+
+def run(args: argparse.Namespace) -> int:
+    """Show the floor until somebody leaves it."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise BadInput("the floor needs a terminal; for a shell see: bunchbook --help")
+    with setting(args) as place:
+        desk = place.desk()
+        from floor.app import FloorApp
+
+        return FloorApp(desk).run() or 0

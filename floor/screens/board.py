@@ -1,0 +1,176 @@
+"""The Board: how the room is doing, and who needs somebody."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from textual import events
+
+from core.desk.faces import BenchLine
+from core.desk.figures import decimals
+from floor.looks.spans import BLANK, Line, Span, inked, joined, spread, width_of
+from floor.looks.words import plural
+from floor.screens.board_order import only, ordered, sort_key
+from floor.screens.board_rows import Frame, heading, hours_left, row, totals, widths
+from floor.widgets.sheet import Sheet
+
+ALL_CHECKS = 10_000
+
+FOOT = 1
+"""Rows under the benches: the totals; a notice takes one more."""
+
+
+class Board(Sheet):
+    """Every bench in a row. The cursor stays with its bench, whatever moves around it."""
+
+    def __init__(self) -> None:
+        super().__init__(id="board")
+        self.cursor: str | None = None
+        self._all: tuple[BenchLine, ...] = ()
+        self._shown: list[BenchLine] = []
+        self._only = ""
+        self._sort = "bench"
+        self._sorted = False
+        self._first = 0
+        self._since: dict[str, tuple[int, dt.datetime | None]] = {}
+        self._drawn: dict[str, tuple[object, Line]] = {}
+
+    def on_resize(self, _event: events.Resize) -> None:
+        self._drawn.clear()
+        self.update()
+
+    # -- what is listed -----------------------------------------------------------------------
+
+    def list_only(self, words: str) -> str:
+        """List the benches that have all these words; every bench without any."""
+        self._only = words.strip()
+        self._first = 0
+        self.update()
+        return ""
+
+    def sort_by(self, typed: str) -> str:
+        """List in another order; says which there are where the word is none."""
+        words = self.floor.words
+        key = sort_key(typed, words)
+        if key is None:
+            return words.unknown_sort.format(sorts=", ".join(words.sorts))
+        self._sort, self._sorted = key, True
+        self._first = 0
+        self.update()
+        return ""
+
+    def list_all(self) -> None:
+        """Every bench again, in the house book's order."""
+        self._only, self._sorted = "", False
+        self.update()
+
+    def _listed(self, now: dt.datetime) -> list[BenchLine]:
+        benches: list[BenchLine] = list(self._all)
+        if self._only:
+            benches = only(benches, self._only, now, self.floor.words)
+        if self._sorted:
+            benches = ordered(benches, self._sort, self._left_h)
+        return benches
+
+    # -- the cursor ---------------------------------------------------------------------------
+
+    def key(self, key: str) -> bool:
+        """Move the cursor; False for any other key."""
+        page = max(1, self._room() - 1)
+        steps = {"up": -1, "down": 1, "pageup": -page, "pagedown": page}
+        ends = {"home": 0, "end": len(self._shown) - 1}
+        if not self._shown or (key not in steps and key not in ends):
+            return False
+        place = ends.get(key, self._place() + steps.get(key, 0))
+        self.cursor = self._shown[min(len(self._shown) - 1, max(0, place))].number
+        self._draw()
+        return True
+
+    def _place(self) -> int:
+        return next((i for i, b in enumerate(self._shown) if b.number == self.cursor), 0)
+
+    # -- the picture --------------------------------------------------------------------------
+
+    def update(self) -> None:
+        """Take the desk's figures and redraw the rows that changed."""
+        desk = self.floor.desk
+        self._all = desk.board()
+        self._shown = self._listed(desk.now())
+        if self._shown and not any(b.number == self.cursor for b in self._shown):
+            self.cursor = self._shown[0].number
+        self._draw()
+
+    def _room(self) -> int:
+        return max(1, self.size.height - 1 - FOOT - (1 if self._notice() else 0))
+
+    def _draw(self) -> None:
+        desk, words = self.floor.desk, self.floor.words
+        if desk.house is None:
+            self.put([BLANK, *((Span("  " + text),) for text in words.no_house)])
+            return
+        frame = self._frame(desk.house.house.scale_division_g)
+        room, place = self._room(), self._place()
+        self._first = min(self._first, place, max(0, len(self._shown) - room))
+        self._first = max(self._first, place - room + 1)
+        page = self._shown[self._first : self._first + room]
+        rows = [self._row(bench, frame) for bench in page]
+        if not self._shown:
+            rows = inked(" " + words.none_match.format(words=self._only), self.size.width, "strong")
+        rows += [BLANK] * (room - len(rows))
+        notice = self._notice()
+        foot = [(Span(" " + notice, "strong"),)] if notice else []
+        self.put([heading(frame), *rows, *foot, self._totals(frame, len(page))])
+
+    def _frame(self, division_g: float) -> Frame:
+        columns = widths(self.size.width, self._all)
+        now, words = self.floor.desk.now(), self.floor.words
+        return Frame(self.size.width, columns, decimals(division_g), now, words)
+
+    def _row(self, bench: BenchLine, frame: Frame) -> Line:
+        under_cursor = bench.number == self.cursor
+        minute = frame.now.replace(second=0, microsecond=0)
+        known = (bench, under_cursor, minute, frame.columns)
+        drawn = self._drawn.get(bench.number)
+        if drawn is None or drawn[0] != known:
+            left_h = self._left_h(bench)
+            drawn = known, row(bench, left_h, frame._replace(now=minute), under_cursor)
+            self._drawn[bench.number] = drawn
+        return drawn[1]
+
+    def _left_h(self, bench: BenchLine) -> float | None:
+        """Hours to the quota; the bench's first check is looked up once for each count of them."""
+        desk = self.floor.desk
+        if not bench.good or bench.quota is None:
+            return None
+        kept = self._since.get(bench.number)
+        if kept is None or kept[0] != bench.checks:
+            checks = desk.recent_checks(bench.number, ALL_CHECKS)
+            kept = bench.checks, checks[0].at if checks else None
+            self._since[bench.number] = kept
+        return hours_left(bench, kept[1], desk.now())
+
+    def _notice(self) -> str:
+        desk, words = self.floor.desk, self.floor.words
+        if desk.damaged:
+            return plural(words.damaged, desk.damaged)
+        if self._shown and not any(b.checks or b.made or b.good for b in self._all):
+            return words.first_check.format(bench=self.cursor)
+        return ""
+
+    def _totals(self, frame: Frame, page: int) -> Line:
+        words = frame.words
+        parts = []
+        if self._only:
+            parts.append(words.only.format(words=self._only))
+        if self._sorted:
+            name = next(word for word, key in words.sorts.items() if key == self._sort)
+            parts.append(words.sorted_by.format(sort=name))
+        if page < len(self._shown):
+            first, n = self._first + 1, len(self._shown)
+            parts.append(words.range_shown.format(first=first, last=first + page - 1, n=n))
+        elif self._only:
+            parts.append(words.shown.format(n=len(self._shown), all=len(self._all)))
+        right = (Span(" · ".join(parts) + " ", "strong"),) if parts else ()
+        room = frame.width - width_of(right) - 2
+        left = (Span(" " + joined(totals(self._all, frame), room), "title"),)
+        return spread(left, right, frame.width)

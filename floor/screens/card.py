@@ -1,0 +1,56 @@
+"""The Card: what goes into one bunch at this bench, now."""
+
+from __future__ import annotations
+
+from core.desk.figures import decimals
+from core.problems import BadInput
+from core.recipe.card import Card as RecipeCard
+from floor.looks.spans import BLANK, Line, Span, inked
+from floor.screens.card_view import CardView, Moist, card_lines
+from floor.widgets.page import Page
+
+RECENT = 60
+
+
+class CardPage(Page):
+    """The card of the bench the floor stands at."""
+
+    def written(self, width: int, height: int) -> list[Line]:
+        floor = self.floor
+        desk, number, house = floor.desk, floor.bench, floor.desk.house
+        if house is None or number is None:
+            return no_house(floor.words.no_house)
+        try:
+            card = desk.card(number)
+        except BadInput as missing:
+            return no_card(missing, floor.words.cannot_roll.format(bench=number), width)
+        division_g = house.house.scale_division_g
+        view = CardView(
+            card=card,
+            bench=desk.bench_line(number),
+            moist={leaf: Moist(*desk.moisture_age(leaf)) for leaf in _leaves(card)},
+            open=desk.open_check(number),
+            recent=desk.recent_checks(number, RECENT),
+            now=desk.now(),
+            places=decimals(division_g),
+            division_g=division_g,
+            words=floor.words,
+        )
+        return card_lines(view, width, height)
+
+
+def _leaves(card: RecipeCard) -> list[str]:
+    return [*(row.leaf for row in card.classes), card.binder.leaf, card.wrapper.leaf]
+
+
+def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
+    """Why a bench has no card, as the core says it."""
+    lines: list[Line] = [BLANK, (Span(f" {title}", "wrong"),), BLANK]
+    for problem in missing.problems:
+        lines += [(Span("  "), *row) for row in inked(str(problem), width - 3)]
+    return lines
+
+
+def no_house(words: tuple[str, ...]) -> list[Line]:
+    """What to load, and the command that does it."""
+    return [BLANK, *((Span("  " + text),) for text in words)]

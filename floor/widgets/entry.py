@@ -1,0 +1,223 @@
+"""The entry line: the one widget that takes every key and paste, in the order they came.
+
+A scale types a reading and Enter faster than a screen is drawn. So nothing here waits for
+the screen: Enter is one of the keys, and what it does is done before the next key is looked
+at. What the line means is worked out when the line is drawn, so at most once a picture.
+"""
+
+from __future__ import annotations
+
+import asyncio
+import re
+from collections.abc import Callable
+from typing import NamedTuple
+
+from rich.cells import cell_len
+from textual import events
+from textual.geometry import Region
+
+from core.desk.faces import Meaning
+from floor.looks.spans import Ink, Line, Span, shorten, width_of, wrap
+from floor.widgets.clerk import MARKER, Clerk
+from floor.widgets.sheet import Sheet
+
+UNDER = 2
+"""Rows under the line for its meaning, what was said last, and what waits."""
+
+LINE_END = re.compile(r"\r\n|\r|\n")
+
+Keys = Callable[[str], bool]
+"""What the screen does with a key that the line has no use for; False where nothing."""
+
+
+class _Preview(NamedTuple):
+    line: str
+    at: str | None
+    meaning: Meaning
+
+
+class EntryLine(Sheet):
+    """The line, and under it what Enter would do, what was said, what waits."""
+
+    DEFAULT_CSS = """
+    EntryLine { height: 3; background: $surface; color: $foreground; }
+    EntryLine:ansi { background: ansi_default; color: ansi_default; }
+    """
+
+    def __init__(self, clerk: Clerk, screen_keys: Keys, *, id: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.clerk = clerk
+        self._screen_keys = screen_keys
+        self._after_enter = False
+        self._preview: _Preview | None = None
+
+    # -- keys -------------------------------------------------------------------------------
+
+    async def on_key(self, event: events.Key) -> None:
+        event.stop()
+        event.prevent_default()
+        ended, self._after_enter = self._after_enter, False
+        if event.key == "ctrl+j" and ended:
+            return
+        if event.key in ("enter", "ctrl+j"):
+            self._after_enter = event.key == "enter"
+            self.clerk.enter(event.time)
+            self.floor.changed()
+            await asyncio.sleep(0)
+        elif not self._edited(event):
+            self._screen_keys(event.key)
+        self.repaint()
+
+    async def on_paste(self, event: events.Paste) -> None:
+        event.stop()
+        event.prevent_default()
+        self._after_enter = False
+        *whole, rest = LINE_END.split(event.text)
+        for text in whole:
+            self._type(text)
+            if self.clerk.draft.text.strip():
+                self.clerk.enter(event.time)
+                self.floor.changed()
+                await asyncio.sleep(0)
+        self._type(rest)
+        self.repaint()
+
+    def _type(self, text: str) -> None:
+        printable = "".join(
+            c if c.isprintable() else MARKER if c == "\x1b" else " " for c in text
+        )
+        if printable:
+            self.clerk.type(printable)
+
+    def _edited(self, event: events.Key) -> bool:
+        """Whether the key was one for the line itself."""
+        typed, clerk = event.character, self.clerk
+        if typed is not None and typed.isprintable():
+            if typed == "?" and not clerk.draft.text:
+                return self._screen_keys("?")
+            clerk.type(MARKER + typed if event.key.startswith("alt+") else typed)
+            return True
+        if event.key in ("up", "down", "left", "right", "home", "end") and not clerk.draft.text:
+            if self._screen_keys(event.key):
+                return True
+        return self._moved(event.key)
+
+    def _moved(self, key: str) -> bool:
+        clerk, draft = self.clerk, self.clerk.draft
+        acts: dict[str, Callable[[], object]] = {
+            "backspace": draft.backspace,
+            "delete": draft.delete,
+            "left": lambda: draft.move_to(draft.caret - 1),
+            "right": lambda: draft.move_to(draft.caret + 1),
+            "home": lambda: draft.move_to(0),
+            "end": lambda: draft.move_to(len(draft.text)),
+            "up": clerk.earlier,
+            "down": draft.later,
+            "tab": clerk.complete,
+        }
+        if key == "escape":
+            return clerk.escape()
+        if key not in acts:
+            return False
+        acts[key]()
+        return True
+
+    # -- the picture ------------------------------------------------------------------------
+
+    def forget(self) -> None:
+        """Ask anew what the line means: entries made elsewhere may have changed it."""
+        self._preview = None
+        self.repaint()
+
+    def repaint(self) -> None:
+        """Draw the line and what stands under it again."""
+        self.refresh(Region(0, 0, self.size.width, 1 + UNDER))
+
+    def _at(self, y: int) -> Line:
+        return self._typed() if y == 0 else self._under()[y - 1]
+
+    def _typed(self) -> Line:
+        draft, words = self.clerk.draft, self.floor.words
+        at, width = self.floor.at, self.size.width
+        prompt = f" {words.bench} {at} ▸ " if at is not None else " ▸ "
+        waits = self._waits(width // 2)
+        room = width - cell_len(prompt) - width_of(waits) - 1
+        text = draft.text + " "
+        first = max(0, draft.caret + 1 - room)
+        shown = text[first : first + room]
+        wrong = _word_at(draft.text, self._wrong_at())
+        parts = [Span(prompt, "title")]
+        for place, sign in enumerate(shown, start=first):
+            parts.append(Span(sign, _ink(place, draft.caret, wrong)))
+        gap = width - width_of(tuple(parts)) - width_of(waits)
+        return (*parts, Span(" " * gap), *waits)
+
+    def _wrong_at(self) -> int | None:
+        draft = self.clerk.draft
+        if draft.standing or not draft.text:
+            return draft.wrong_at
+        meaning = self._meaning()
+        return meaning.at if meaning and not meaning.ok else None
+
+    def _waits(self, width: int) -> Line:
+        """At the right of the line: lines not read, and how many are put aside."""
+        clerk, words = self.clerk, self.floor.words
+        parts: list[Span] = []
+        held = words.held.format(n=len(clerk.held)) if clerk.held else ""
+        if clerk.unread:
+            more = f" +{len(clerk.unread) - 1}" if len(clerk.unread) > 1 else ""
+            room = width - len(held) - len(more) - len(words.unread) - 4
+            last = shorten(clerk.unread[-1], max(8, room))
+            parts.append(Span(f"{words.unread} {last}{more} ", "wrong"))
+        if held:
+            parts.append(Span(f"{held} ", "mixed"))
+        return tuple(parts)
+
+    def _under(self) -> list[Line]:
+        width = self.size.width - 2
+        rows: list[Line] = []
+        for text, ink in self._notices():
+            rows += [(Span(f" {row}", ink),) for row in wrap(self.floor.spell(text), width)]
+        return [*rows, (), ()][:UNDER]
+
+    def _notices(self) -> list[tuple[str, Ink]]:
+        """What stands under the line, the most pressing first."""
+        clerk, words = self.clerk, self.floor.words
+        notices: list[tuple[str, Ink]] = []
+        meaning = self._meaning()
+        if meaning is not None and meaning.ok:
+            notices.append((words.enter_would.format(what=meaning.says), "plain"))
+        elif meaning is not None:
+            notices.append((meaning.says, "faint"))
+        elif clerk.held and not clerk.draft.text:
+            notices.append((clerk.held_words(), "mixed"))
+        if clerk.said.text:
+            notices.append(clerk.said)
+        return notices
+
+    def _meaning(self) -> Meaning | None:
+        """The line's meaning, asked of the desk once for each line; none for one that stands."""
+        draft, at = self.clerk.draft, self.floor.at
+        if draft.standing or not draft.text.strip():
+            return None
+        kept = self._preview
+        if kept is None or (kept.line, kept.at) != (draft.text, at):
+            if self.message_queue_size > 0:
+                self.call_later(self.repaint)
+                return None
+            self._preview = kept = _Preview(draft.text, at, self.clerk.meaning())
+        return kept.meaning
+
+
+def _word_at(text: str, at: int | None) -> range:
+    """The columns of the word that is wrong."""
+    if at is None:
+        return range(0)
+    end = text.find(" ", at)
+    return range(at, end if end > at else max(at + 1, len(text)))
+
+
+def _ink(place: int, caret: int, wrong: range) -> Ink:
+    if place == caret:
+        return "cursor"
+    return "wrong" if place in wrong else "strong"

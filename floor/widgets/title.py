@@ -1,0 +1,43 @@
+"""The bar at the top: the house, the screen, the day, the clock."""
+
+from __future__ import annotations
+
+from floor.looks.spans import Line, Span, joined, width_of
+from floor.looks.words import long_date
+from floor.widgets.sheet import Sheet
+
+CLOCK = 6
+"""Cells of the clock, at the right end; its minute redraws the changed row only."""
+
+
+class TitleBar(Sheet):
+    """One row; the clock's cells are drawn alone when only the minute has changed."""
+
+    DEFAULT_CSS = """
+    TitleBar { height: 1; background: $surface; color: $foreground; }
+    TitleBar:ansi { background: ansi_default; color: ansi_default; }
+    """
+
+    def on_mount(self) -> None:
+        self.update()
+
+    def on_resize(self) -> None:
+        self.update()
+
+    def update(self) -> None:
+        """Draw what changed since the last time."""
+        self.put([self._written()])
+
+    def _written(self) -> Line:
+        floor, words = self.floor, self.floor.words
+        desk = floor.desk
+        width = self.size.width
+        house = desk.house.house.name if desk.house else "bunchbook"
+        place = (Span(f" {floor.place_name()}", "title"), Span(f"  {house}"))
+        state = words.closed if desk.closed else ""
+        clock = f"{desk.now():%H:%M} "
+        room = width - width_of(place) - CLOCK - 4
+        facts = [part for part in (floor.in_sight(), state, long_date(desk.day, words)) if part]
+        right = joined(facts, room)
+        gap = max(1, width - width_of(place) - len(right) - CLOCK - 2)
+        return (*place, Span(" " * gap), Span(right, "faint"), Span(f"  {clock}", "strong"))

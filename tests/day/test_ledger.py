@@ -1,0 +1,123 @@
+"""The ledger: seats, moistures, open checks and voids, from entries alone."""
+
+from __future__ import annotations
+
+from core.day.ledger import Ledger, Seat
+from core.house.model import Bench, HouseBook
+from tests.day.book import HOUSE, Writer
+
+
+def with_bench(house: HouseBook, **fields: object) -> HouseBook:
+    benches = tuple(b.revised(**fields) if b.number == "7" else b for b in house.benches)
+    return house.revised(benches=benches)
+
+
+def with_moisture(house: HouseBook, code: str, moisture: float) -> HouseBook:
+    leaves = tuple(
+        leaf.revised(moisture=moisture) if leaf.code == code else leaf for leaf in house.leaves
+    )
+    return house.revised(leaves=leaves)
+
+
+def test_a_bench_rolls_what_the_house_book_says_until_it_is_told_otherwise() -> None:
+    day = Writer()
+    assert day.ledger.seat("7", 1) == Seat("B1", "toro", 300)
+    day("roll", vitola="corona")
+    assert day.ledger.seat("7", 1) == Seat("B1", "corona", 300)
+    day("roll", vitola="toro", quota=250)
+    assert day.ledger.seat("7", 1) == Seat("B1", "toro", 250)
+
+
+def test_an_undone_roll_gives_the_bench_back_what_it_rolled() -> None:
+    day = Writer()
+    day("undo", voids=day("roll", vitola="corona"))
+    assert day.ledger.seat("7", 1).vitola == "toro"
+
+
+def test_a_new_house_book_moves_a_bench_only_if_it_says_something_new_of_it() -> None:
+    day = Writer()
+    day("roll", vitola="corona")
+    day.ledger.houses = {
+        1: HOUSE,
+        2: with_moisture(HOUSE, "SE-1", 0.15),
+        3: with_bench(HOUSE, quota=280),
+    }
+    assert day.ledger.seat("7", 2).vitola == "corona"
+    assert day.ledger.seat("7", 3) == Seat("B1", "toro", 280)
+
+
+def test_a_roll_of_a_vitola_that_is_gone_from_the_house_book_does_not_stand() -> None:
+    day = Writer()
+    day("roll", vitola="corona")
+    gone = HOUSE.revised(
+        vitolas=HOUSE.vitolas[:1], approved=HOUSE.approved[:1], benches=HOUSE.benches[:2]
+    )
+    day.ledger.houses = {1: HOUSE, 2: gone}
+    assert day.ledger.seat("7", 2).vitola == "toro"
+
+
+def test_moisture_is_the_last_measured_else_the_house_books() -> None:
+    day = Writer()
+    assert day.ledger.moisture("SE-1", 1) == (0.13, None)
+    day("moisture", leaf="SE-1", moisture=0.15)
+    wrong = day("moisture", leaf="SE-1", moisture=0.55)
+    day("undo", voids=wrong)
+    assert day.ledger.moisture("SE-1", 1).moisture == 0.15
+    day.ledger.houses = {1: HOUSE, 2: with_moisture(HOUSE, "SE-1", 0.14)}
+    assert day.ledger.moisture("SE-1", 2) == (0.14, None)
+
+
+def test_the_next_day_starts_from_what_was_rolled_and_measured() -> None:
+    day = Writer()
+    day("roll", vitola="corona", quota=200)
+    day("moisture", leaf="LI-1", moisture=0.16)
+    opening = day.ledger.carry(1)
+    assert set(opening["seats"]) == {"7"}
+    assert set(opening["moistures"]) == {"LI-1"}
+    next_day = Ledger({1: HOUSE}, opening)
+    assert next_day.seat("7", 1) == Seat("B1", "corona", 200)
+    assert next_day.moisture("LI-1", 1).moisture == 0.16
+    assert next_day.carry(1) == opening
+
+
+def test_readings_make_a_check_that_closes_when_it_has_all_it_needs() -> None:
+    day = Writer()
+    first = day("reading", measure="bunch", reading=12.0, check=1, needs=3)
+    day("reading", measure="bunch", reading=12.1, check=first, needs=3)
+    assert not day.ledger.bench("7").checks[0].closed
+    wrong = day("reading", measure="bunch", reading=21.1, check=first, needs=3)
+    assert day.ledger.bench("7").checks[0].closed
+    day("undo", voids=wrong)
+    (check,) = day.ledger.bench("7").checks
+    assert check.readings == (12.0, 12.1)
+    assert not check.closed
+    day("done", check=first)
+    assert day.ledger.bench("7").checks[0].closed
+
+
+def test_a_check_stays_one_when_its_first_reading_is_voided() -> None:
+    day = Writer()
+    first = day("reading", measure="bunch", reading=9.0, check=1, needs=3)
+    day("reading", measure="bunch", reading=12.1, check=first, needs=3)
+    day("undo", voids=first)
+    day("reading", measure="bunch", reading=12.3, check=first, needs=3)
+    (check,) = day.ledger.bench("7").checks
+    assert check.readings == (12.1, 12.3)
+
+
+def test_a_terminals_last_entry_skips_what_is_void_and_what_others_wrote() -> None:
+    day = Writer()
+    mine = day("made", n=50)
+    day("undo", voids=day("good", n=40))
+    day("made", n=10, terminal="T2")
+    assert day.ledger.last_of("T1") == mine
+    assert day.ledger.last_of("T3") is None
+
+
+def test_a_bench_dropped_from_the_house_book_keeps_its_entries() -> None:
+    day = Writer()
+    day("made", n=50)
+    rest = HOUSE.revised(benches=(Bench(number="8", blend="B1", vitola="toro"),))
+    day.ledger.houses = {1: HOUSE, 2: rest}
+    assert day.ledger.benches() == ("7",)
+    assert set(day.ledger.carry(2)["seats"]) == set()
