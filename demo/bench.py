@@ -14,6 +14,7 @@ from core.entry import requests as ask
 from core.house.model import Bench
 from core.recipe.card import Card
 from demo.counting import Pieces
+from demo.dice import dice
 from demo.habits import (
     BETWEEN_COUNTS,
     BETWEEN_ISSUES,
@@ -31,7 +32,15 @@ from demo.hands import Hand
 from demo.stock import Stock
 from demo.story import Change, Slip, change_after, changed_on, slip_after
 from demo.today import CLERK, INSPECTOR, SUPERVISORS, Today, Typed
-from demo.weighing import FIRST_PIECES, a_check, a_measure, shown
+from demo.weighing import (
+    BUNDLE,
+    FIRST_PIECES,
+    a_bundle,
+    a_check,
+    a_draw,
+    a_measure,
+    shown,
+)
 
 
 class BenchDay:
@@ -43,7 +52,7 @@ class BenchDay:
         self._bench = bench
         self._hand = hand
         self._place = place
-        self._dice = today.dice(f"bench {bench.number}")
+        self._dice = dice(today.habits.seed, today.working_day, "bench", bench.number)
         half = math.ceil(len(house.benches) / len(SUPERVISORS))
         self._supervisor, self._in_round = SUPERVISORS[place // half], place % half
         self._vitola = bench.vitola
@@ -60,16 +69,16 @@ class BenchDay:
         yield from self._back_at_its_own()
         yield from self._issue(ISSUED, MORNING)
         for nth, stretch in enumerate(STRETCHES):
-            if stretch.issue is not None:
-                yield from self._issue(stretch.issue, STRETCHES[nth:])
+            if stretch.issued is not None:
+                yield from self._issue(stretch.issued, STRETCHES[nth:])
             yield from self._weigh(stretch, self._work(stretch))
-            if stretch.count is None:
+            if stretch.counted is None:
                 continue
-            at = stretch.count + self._place * BETWEEN_COUNTS
+            at = stretch.counted + self._place * BETWEEN_COUNTS
             change = change_after(self._today.working_day, self._bench.number, nth)
             slip = slip_after(self._today.working_day, self._bench.number, nth)
             ends = change is not None or stretch is STRETCHES[-1]
-            yield from self._count(at, slip, ends=ends)
+            yield from self._count(at, stretch, slip, ends=ends)
             if change is not None:
                 yield self._change(at + BETWEEN_COUNTS, change)
         yield from self._clear()
@@ -150,14 +159,20 @@ class BenchDay:
             return
         measure = "bunch" if first else a_measure(dice, habits)
         several = FIRST_PIECES if first else house.readings
-        shares = tuple(heavier + dice.gauss(0, self._hand.spread) for _ in range(several))
+        shares = self._shares(heavier, several)
         readings = shown(self._card(stretch), measure, shares, house.scale_division_g)
-        at = stretch.weigh + self._in_round * BETWEEN_WEIGHINGS
+        at = stretch.weighed + self._in_round * BETWEEN_WEIGHINGS
         at += dt.timedelta(seconds=dice.randrange(60))
         for later, request in a_check(dice, habits, self._bench.number, readings, measure):
             yield self._supervisor.types(at + later, request)
 
-    def _count(self, at: dt.timedelta, slip: Slip | None, *, ends: bool) -> Iterator[Typed]:
+    def _shares(self, heavier: float, pieces: int) -> tuple[float, ...]:
+        """How much heavier than the recipe each of some pieces is."""
+        return tuple(self._dice.gauss(heavier, self._hand.spread) for _ in range(pieces))
+
+    def _count(
+        self, at: dt.timedelta, stretch: Stretch, slip: Slip | None, *, ends: bool
+    ) -> Iterator[Typed]:
         """The inspector's tour; what is typed for another bench is undone and typed again."""
         habits, number = self._today.habits, self._bench.number
         worse = self._hand.spread / habits.spread
@@ -168,6 +183,19 @@ class BenchDay:
                 at += 2 * KEYED
             yield INSPECTOR.types(at, request)
             at += KEYED
+        yield from self._sample(at, stretch)
+
+    def _sample(self, at: dt.timedelta, stretch: Stretch) -> Iterator[Typed]:
+        """Now and then cigars on the draw bench, and at the day's end a bundle on the scale."""
+        house, habits, number = self._today.house, self._today.habits, self._bench.number
+        draw = house.vitola[self._vitola].draw
+        if draw is not None and self._dice.random() < habits.draws:
+            yield INSPECTOR.types(at, a_draw(self._dice, number, draw))
+        if stretch is STRETCHES[-1] and self._dice.random() < habits.bundles:
+            heavier = self._shares(self._hand.bias, BUNDLE)
+            division_g = house.house.scale_division_g
+            bundle = a_bundle(number, self._card(stretch), heavier, division_g)
+            yield INSPECTOR.types(at + KEYED, bundle)
 
     # -- what is rolled -------------------------------------------------------------------
 

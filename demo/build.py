@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any, NamedTuple
+from typing import Any
 
 from core.day.calendar import stamp
 from core.day.compose import Room, Stamp, compose, end_of_day
@@ -13,6 +13,7 @@ from core.day.ledger import Ledger
 from core.day.tally import report
 from core.desk.daybook import ENTRIES, OPENING
 from core.desk.shelf import Shelf
+from core.entry import requests as ask
 from core.recipe.card import Card
 from core.records.book import Book, Make
 from core.records.folder import Folder
@@ -61,48 +62,49 @@ def on(date: dt.date, since_midnight: dt.timedelta) -> dt.datetime:
     return (dt.datetime.combine(date, dt.time()) + since_midnight).astimezone()
 
 
-class _Day(NamedTuple):
+class _Day:
     """A working day's entries as they are composed, before they are written at once."""
 
-    date: dt.date
-    ledger: Ledger
-    cards: Cards
-    version: int
+    def __init__(self, date: dt.date, ledger: Ledger, cards: Cards, version: int) -> None:
+        self.ledger = ledger
+        self._date = date
+        self._cards = cards
+        self._version = version
+        self._room = Room(ledger.houses[version], version, ledger, self._card)
+        self._moistures = ledger.moistures(version)
 
     def next(self, date: dt.date) -> _Day:
         """The day that starts from where this one ended."""
-        opening = self.ledger.carry(self.version)
-        return self._replace(date=date, ledger=Ledger(self.ledger.houses, opening))
+        opening = self.ledger.carry(self._version)
+        ledger = Ledger(self.ledger.houses, opening)
+        return _Day(date, ledger, self._cards, self._version)
 
     def record(self, lines: Iterable[Typed]) -> None:
         """Compose each line's entry as a desk does, and take it in."""
-        room = self._room()
         for number, line in enumerate(lines, start=1):
             made = self._stamp(line.at, number, line.terminal, line.who)
-            self.ledger.add(compose(line.request, room, made, number))
+            self.ledger.add(compose(line.request, self._room, made, number))
+            if isinstance(line.request, (ask.Moisture, ask.Undo)):
+                self._moistures = self.ledger.moistures(self._version)
 
     def close(self) -> None:
         """End the day."""
         number = len(self.ledger.entries) + 1
         made = self._stamp(CLOSED, number, *SUPERVISORS[0])
-        self.ledger.add(end_of_day("close", "", self._room(), made, number))
+        self.ledger.add(end_of_day("close", "", self._room, made, number))
 
     def summary(self) -> dict[str, Any]:
         """The day added up, as the house book keeps it."""
-        whole = report(
-            self.ledger, date=self.date, version=self.version, packed=self.cards.filler_of
-        )
+        packed = self._cards.filler_of
+        whole = report(self.ledger, date=self._date, version=self._version, packed=packed)
         return whole.model_dump(mode="json")
 
-    def _room(self) -> Room:
-        return Room(self.ledger.houses[self.version], self.version, self.ledger, self._card)
-
     def _card(self, blend: str, vitola: str) -> Card:
-        return self.cards(blend, vitola, self.ledger.moistures(self.version))
+        return self._cards(blend, vitola, self._moistures)
 
     def _stamp(self, at: dt.timedelta, number: int, terminal: str, who: str) -> Stamp:
-        utc, offset = stamp(on(self.date, at))
-        return Stamp(utc, offset, f"demo {self.date} {number}", terminal, who)
+        utc, offset = stamp(on(self._date, at))
+        return Stamp(utc, offset, f"demo {self._date} {number}", terminal, who)
 
 
 def _write(book: Book, table: str, documents: Iterable[Any]) -> None:

@@ -18,17 +18,17 @@ def clock(text: str) -> dt.timedelta:
 class Stretch(NamedTuple):
     """Work between two rounds of the scale.
 
-    `weigh` is when that stretch's round sets out, `count` when its pieces are counted,
-    `issue` when leaf for the rest of the day is handed out. `air` is the part of the day
+    `weighed` is when its round of the scale sets out, `counted` when its pieces are counted,
+    `issued` when leaf for the rest of the day is handed out. `air` is the part of the day
     whose moisture holds: leaf dries while it lies open in a break, and is covered again.
     """
 
     begins: dt.timedelta
     ends: dt.timedelta
-    weigh: dt.timedelta
+    weighed: dt.timedelta
     air: int
-    count: dt.timedelta | None = None
-    issue: dt.timedelta | None = None
+    counted: dt.timedelta | None = None
+    issued: dt.timedelta | None = None
 
     @property
     def minutes(self) -> float:
@@ -38,10 +38,10 @@ class Stretch(NamedTuple):
 STRETCHES = (
     Stretch(clock("07:00"), clock("08:00"), clock("07:12"), 0),
     Stretch(clock("08:00"), clock("09:00"), clock("08:08"), 0),
-    Stretch(clock("09:15"), clock("10:05"), clock("09:20"), 1, count=clock("10:06")),
+    Stretch(clock("09:15"), clock("10:05"), clock("09:20"), 1, counted=clock("10:06")),
     Stretch(clock("10:05"), clock("11:00"), clock("10:08"), 1),
     Stretch(clock("11:00"), clock("12:00"), clock("11:05"), 1, clock("12:01"), clock("11:01")),
-    Stretch(clock("12:40"), clock("13:40"), clock("12:48"), 2, count=clock("13:41")),
+    Stretch(clock("12:40"), clock("13:40"), clock("12:48"), 2, counted=clock("13:41")),
     Stretch(clock("13:40"), clock("14:40"), clock("13:46"), 2),
     Stretch(clock("14:40"), clock("15:40"), clock("14:47"), 2, clock("15:41"), clock("14:42")),
 )
@@ -126,13 +126,16 @@ class Habits(NamedTuple):
     """What each break takes off it."""
 
     missed_round: float = 0.05
-    one_by_one: float = 0.20
+    one_by_one: float = 0.12
     """Checks that the scale types reading by reading."""
     cut_short: float = 0.08
     """Of those, checks closed by hand with a reading missing."""
     of_filler: float = 0.05
     of_cigars: float = 0.05
     """Checks that weigh portions before bunching, or finished cigars."""
+    draws: float = 0.12
+    bundles: float = 0.25
+    """How often a tour takes cigars to the draw bench, and the last tour a bundle to the scale."""
 
 
 HABITS = Habits()

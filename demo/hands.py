@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import random
 from typing import NamedTuple
 
 from core.house.model import HouseBook
+from demo.dice import dice
 from demo.habits import Habits
 from demo.story import DRIFT, UNSTEADY
 
@@ -20,7 +20,7 @@ class Hand(NamedTuple):
 
 def hands(house: HouseBook, habits: Habits, working_day: int) -> dict[str, Hand]:
     """Every bench's hand on a working day: its own for good, but for the one that drifts."""
-    rng = random.Random(f"{habits.seed} hands")
+    rng = dice(habits.seed, "hands")
     found: dict[str, Hand] = {}
     for number in house.bench:
         spread = habits.unsteady_spread if number in UNSTEADY else habits.spread

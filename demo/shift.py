@@ -18,10 +18,11 @@ from core.entry import requests as ask
 from core.house.model import HouseBook
 from demo.air import air
 from demo.bench import BenchDay
+from demo.dice import dice
 from demo.habits import HABITS, HANDED_OVER, KEYED, MEASURED, Habits
 from demo.hands import hands
 from demo.story import HANDOVER, MISSING, REMARKS
-from demo.today import CLERK, SUPERVISORS, CardOf, Today, Typed, dice
+from demo.today import CLERK, SUPERVISORS, CardOf, Today, Typed
 
 WORKING_DAYS = tuple(
     dt.date(2026, 4, 20) + dt.timedelta(days=n)
@@ -35,7 +36,7 @@ def shift(
     house: HouseBook, working_day: int, cards: CardOf, habits: Habits = HABITS
 ) -> tuple[Typed, ...]:
     """Everything typed on a working day, counted from 0, up to its handover note."""
-    moistures = air(house, habits, dice(habits, working_day, "air"))
+    moistures = air(house, habits, dice(habits.seed, working_day, "air"))
     today = Today(working_day, house, habits, moistures, cards)
     room = hands(house, habits, working_day)
     typed = [*_moistures(today), *_remarks(today)]
@@ -46,10 +47,8 @@ def shift(
 
 def _moistures(today: Today) -> Iterator[Typed]:
     """The clerk's meter: every leaf in the morning, the filler again after each break."""
-    house = today.house
-    for at, part, codes in zip(
-        MEASURED, today.air, (house.leaf, house.filler, house.filler), strict=True
-    ):
+    every, filler = tuple(today.house.leaf), tuple(today.house.filler)
+    for at, part, codes in zip(MEASURED, today.air, (every, filler, filler), strict=True):
         for nth, code in enumerate(codes):
             yield CLERK.types(at + nth * KEYED, ask.Moisture(code, part.measured[code]))
 

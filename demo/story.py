@@ -74,7 +74,7 @@ SLIPS = {
 
 REMARKS = {
     0: (Remark(clock("10:52"), "new bale of seco opened, colour even"),),
-    1: (Remark(clock("07:50"), "draws soft before nine, told to lay the ligero in the middle", "5"),),
+    1: (Remark(clock("07:50"), "draws soft, told to lay the ligero in the middle", "5"),),
     3: (Remark(clock("13:15"), "room at 63 % humidity, damp cloths renewed"),),
     4: (Remark(clock("09:32"), "blade changed", "12"),),
     6: (Remark(clock("08:50"), "leaf wetter than usual until nine"),),

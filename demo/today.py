@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import random
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
@@ -17,11 +16,6 @@ CardOf = Callable[[str, str, Mapping[str, float]], Card]
 """Card of a blend and vitola at moistures by leaf."""
 
 
-def dice(habits: Habits, working_day: int, of: str) -> random.Random:
-    """The day's dice of one bench or errand: they fall alike on every run, whatever else does."""
-    return random.Random(f"{habits.seed} {working_day} {of}")
-
-
 class Today(NamedTuple):
     """A working day, counted from 0: the house, how wet its leaf is, and its cards."""
 
@@ -30,9 +24,6 @@ class Today(NamedTuple):
     habits: Habits
     air: tuple[Air, ...]
     cards: CardOf
-
-    def dice(self, of: str) -> random.Random:
-        return dice(self.habits, self.working_day, of)
 
     def card(self, blend: str, vitola: str, part: int) -> Card:
         """The card that hangs at a bench in a part of the day."""

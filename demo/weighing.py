@@ -1,4 +1,4 @@
-"""A bench's pieces on the scale: which measure, how many, and what the scale shows."""
+"""A bench's pieces on the scale and on the draw bench: which, how many, and what is shown."""
 
 from __future__ import annotations
 
@@ -8,11 +8,14 @@ from collections.abc import Iterator
 
 from core.day.entries import Measure
 from core.entry import requests as ask
+from core.house.model import DrawWindow
 from core.recipe.card import Card
 from core.recipe.portion import grams
 from demo.habits import KEYED, Habits
 
 FIRST_PIECES = 3
+BUNDLE = 25
+DRAWN = 3
 
 
 def a_check(
@@ -49,3 +52,17 @@ def shown(
     covers_g = card.targets[measure].target_g - card.filler_g
     exact_g = (recipe_g * (1 + share) + covers_g for share in heavier)
     return tuple(grams(round(g / division_g), division_g) for g in exact_g)
+
+
+def a_draw(dice: random.Random, number: str, draw: DrawWindow) -> ask.Check:
+    """Cigars on the draw bench: most of them well within the house's window."""
+    middle, width = (draw.low_mmh2o + draw.high_mmh2o) / 2, draw.high_mmh2o - draw.low_mmh2o
+    drawn = tuple(float(round(dice.gauss(middle, width / 7))) for _ in range(DRAWN))
+    return ask.Check(number, "draw", drawn)
+
+
+def a_bundle(number: str, card: Card, heavier: tuple[float, ...], division_g: float) -> ask.Check:
+    """Finished cigars on the scale together."""
+    each = card.targets["cigar"].target_g + sum(heavier) / len(heavier) * card.filler_g
+    together_g = grams(round(len(heavier) * each / division_g), division_g)
+    return ask.Check(number, "bundle", (together_g,), len(heavier))

@@ -36,7 +36,7 @@ def _readings(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.
 
 
 def _bundle(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Check:
-    of = whole(cursor, "how many cigars are on the scale", LEAST_BUNDLE, MOST_BUNDLE)
+    of = whole(cursor, "how many cigars", LEAST_BUNDLE, MOST_BUNDLE)
     return ask.Check(bench, "bundle", amounts(cursor, WEIGHT), of)
 
 
@@ -51,7 +51,8 @@ def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.F
         fault = cursor.take(FAULT_WORDS)
         if fault is None:
             token = cursor.next("a fault and how many")
-            raise unknown(token, "a fault", (word for known in FAULTS for word in known.words))
+            words = (word for fault in FAULTS for word in fault.words)
+            raise unknown(token, "a fault", words, "type its word, then how many, as torn 1")
         counts[fault.code] = counts.get(fault.code, 0) + whole(cursor, "how many")
         if counts[fault.code] > MOST_COUNTED:
             raise Misread(

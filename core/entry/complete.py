@@ -19,7 +19,7 @@ def complete(line: str, house: HouseBook, at: str | None) -> tuple[str, ...]:
     """Whole lines that complete the last word, the house's language first; never raises.
 
     `at` is the bench whose card is shown, None elsewhere. Where nothing of the word is typed,
-    each thing is offered once; else every spelling that begins like it.
+    each thing is offered once; else every single word that begins like it.
     """
     try:
         cursor = Cursor(line)
@@ -83,4 +83,4 @@ def _spelled(
     if not typed:
         return tuple(spellings[0] for spellings in own)
     other = [word.en if language == "es" else word.es for word in words]
-    return tuple(chain(*own, *other))
+    return tuple(word for word in chain(*own, *other) if " " not in word)

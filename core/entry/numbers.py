@@ -35,7 +35,7 @@ def _factors(*units: tuple[str, str | float]) -> dict[str, Decimal]:
 
 WEIGHT = Quantity(
     noun="weight",
-    takes="g, kg, mg, oz or lb, or no unit for grams",
+    takes="in g, kg, mg, oz or lb",
     factors=_factors(
         ("g gr grs gram grams gramo gramos", 1),
         ("kg kgs kilo kilos", 1000),
@@ -48,15 +48,15 @@ WEIGHT = Quantity(
 )
 LENGTH = Quantity(
     noun="length",
-    takes="mm, cm or in, or no unit for millimetres",
+    takes="in mm, cm or in",
     factors=_factors(
         ("mm", 1), ("cm", 10), ('in " inch inches pulg pulgada pulgadas', MM_PER_INCH)
     ),
     most=1000.0,
     most_says="1000 mm",
 )
-RING = Quantity("ring gauge", "no unit", {}, 200.0, "200")
-DRAW = Quantity("draw", "mmH2O, or no unit", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
+RING = Quantity("ring gauge", "without a unit", {}, 200.0, "200")
+DRAW = Quantity("draw", "in mmH2O", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
 
 
 def starts_number(token: Token | None) -> bool:
@@ -86,8 +86,7 @@ def amount(cursor: Cursor, quantity: Quantity) -> float:
     found = _NUMBER.fullmatch(token.text)
     if found is None:
         raise Misread(
-            f"expected a {quantity.noun} as a number, found {token.shown}: "
-            "type digits, with a decimal point or comma",
+            f"expected a {quantity.noun}, found {token.shown}: type it in digits",
             token.at,
         )
     sign, digits, unit = found.groups()
@@ -98,8 +97,7 @@ def amount(cursor: Cursor, quantity: Quantity) -> float:
     value = _in_own_unit(digits.replace(",", "."), unit, quantity, shown)
     if sign == "-" or value <= 0:
         raise Misread(
-            f"expected a {quantity.noun} of more than zero, found {token.shown}: "
-            "read the gauge or the scale again",
+            f"expected a {quantity.noun} of more than zero, found {token.shown}: read it again",
             token.at,
         )
     if value > quantity.most:
@@ -116,15 +114,19 @@ def _in_own_unit(digits: str, unit: str, quantity: Quantity, token: Token) -> fl
         return float(digits)
     if unit[0] in ".,":
         raise Misread(
-            f"expected one decimal point or comma with digits after it, found {token.shown}: "
-            "type it as 15.3, with no mark for thousands",
+            f"expected one decimal mark and digits after it, found {token.shown}: type it as 15.3",
+            token.at,
+        )
+    if unit == "%":
+        raise Misread(
+            f"expected a {quantity.noun}, found {token.shown}: "
+            "moisture is of a leaf, as LI-2 14.2%",
             token.at,
         )
     factor = quantity.factors.get(fold(unit))
     if factor is None:
         raise Misread(
-            f"expected a {quantity.noun} in {quantity.takes}, found {token.shown}: "
-            "correct the unit, or put a space between two numbers",
+            f"expected a {quantity.noun} {quantity.takes}, found {token.shown}: correct the unit",
             token.at,
         )
     return float(Decimal(digits) * factor)
@@ -146,33 +148,31 @@ def amounts(cursor: Cursor, quantity: Quantity) -> tuple[float, ...]:
 
 def whole(cursor: Cursor, what: str, least: int = 1, most: int = MOST_COUNTED) -> int:
     """Read a whole number from `least` to `most`; `what` names it in the message."""
-    expected = f"{what}, a whole number from {least} to {most}"
-    token = cursor.next(expected)
+    token = cursor.next(what)
     if not is_whole(token) or not least <= int(token.text) <= most:
         raise Misread(
-            f"expected {expected}, found {token.shown}: type digits with no mark or unit", token.at
+            f"expected {what}, {least} to {most}, found {token.shown}: type a whole number",
+            token.at,
         )
     return int(token.text)
 
 
 def percentage(cursor: Cursor, leaf: str) -> float:
     """Read a moisture in percent, the `%` attached or as the next token, as a fraction."""
-    token = cursor.next(f"the moisture of {leaf} in percent")
+    token = cursor.next("a moisture in percent")
     found = _NUMBER.fullmatch(token.text)
     unit = found[3] if found else ""
     if found and not unit and cursor.left:
         unit = cursor.next("%").text
     if found is None or unit != "%":
         raise Misread(
-            f"expected the moisture of {leaf} with its %, found {token.shown}: "
-            f"type it as {leaf} 14.2%",
+            f"expected a moisture with its %, found {token.shown}: type it as {leaf} 14.2%",
             token.at,
         )
     moisture = Decimal(found[2].replace(",", ".")) / 100
     if found[1] == "-" or not 0 < moisture < MOST_MOISTURE:
         raise Misread(
-            f"expected a moisture of more than 0 % and under 60 %, found {token.shown}: "
-            "measure again, or check the decimal mark",
+            f"expected a moisture over 0 % and under 60 %, found {token.shown}: measure again",
             token.at,
         )
     return float(moisture)

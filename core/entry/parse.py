@@ -19,14 +19,8 @@ from core.entry.numbers import (
     whole,
 )
 from core.entry.tokens import Cursor, Misread, Token, codes, unknown
-from core.entry.words import (
-    BENCH_SPELLINGS,
-    FORM_WORDS,
-    ORDER_WORDS,
-    Form,
-    Takes,
-)
-from core.house.model import BENCH_NUMBER, HouseBook
+from core.entry.words import BENCH_SPELLINGS, FORM_WORDS, ORDER_WORDS, Form, Takes
+from core.house.model import BENCH_NUMBER, HouseBook, bench_order
 
 MOST_ENTRY = 999_999_999
 
@@ -83,7 +77,7 @@ def _slash(cursor: Cursor, house: HouseBook) -> ask.OpenBench:
         raise Misread("expected a bench after /, found none: type it as /7", number.at)
     found = codes(tuple(house.bench)).find([number.text])
     if found is None:
-        raise unknown(number, "a bench", house.bench)
+        raise _no_bench(number, house)
     return ask.OpenBench(found[0])
 
 
@@ -106,7 +100,8 @@ def _moisture(cursor: Cursor, house: HouseBook) -> ask.Moisture:
 
 def _is_reading(cursor: Cursor, first: Token, house: HouseBook) -> bool:
     """Whether the line is one number, with its unit or without; `7-A` is a bench."""
-    if not starts_number(first) or "-" in first.text[1:]:
+    named = "-" in first.text and BENCH_NUMBER.fullmatch(first.text)
+    if named or not starts_number(first):
         return False
     return cursor.left == 1 or (cursor.left == 2 and is_weight_unit(cursor.peek(1)))
 
@@ -119,13 +114,11 @@ def _of_bench(cursor: Cursor, house: HouseBook, bench: str) -> ask.Request:
         return ask.Check(bench, "bunch", amounts(cursor, WEIGHT))
     form = cursor.take(FORM_WORDS)
     if form is None:
-        expected = "a weight or a word such as made, good, fail, take, roll or note"
-        raise unknown(token, expected, BENCH_SPELLINGS, "? shows every word")
+        raise unknown(token, "a weight or a word like made", BENCH_SPELLINGS, "type ? for them all")
     if form.where in ("bench", "either"):
         return _of_word(cursor, house, form, bench)
     raise Misread(
-        f"expected something of bench {bench}, found {token.shown}: "
-        f"type {form.means} without the bench",
+        f"expected something of bench {bench}, found {token.shown}: type it without the bench",
         token.at,
     )
 
@@ -152,8 +145,7 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
 def _here(at: str, house: HouseBook) -> str:
     if at not in house.bench:
         raise Misread(
-            f"expected a bench of the house book, found the card of {at}, which has left it: "
-            "open another with /",
+            f"expected a bench of the house book, found {at}, which has left it: open another",
             0,
         )
     return at
@@ -161,7 +153,7 @@ def _here(at: str, house: HouseBook) -> str:
 
 def _note(cursor: Cursor, form: Form, at: str | None) -> ask.Note:
     if not cursor.left:
-        cursor.next("the text of the note")
+        raise cursor.missing("its text")
     return ask.Note(cursor.rest(), at)
 
 
@@ -169,7 +161,7 @@ def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
     token = cursor.peek()
     entry = None
     if token is not None and is_plain(token):
-        entry = whole(cursor, "an entry", most=MOST_ENTRY)
+        entry = whole(cursor, "the number of an entry", most=MOST_ENTRY)
     return ask.Undo(entry, cursor.rest())
 
 
@@ -181,7 +173,7 @@ def _sort(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
     expected = "bench, due, mean or good"
     order = cursor.take(ORDER_WORDS)
     if order is None:
-        raise unknown(cursor.next(expected), expected, ORDER_WORDS.exact)
+        raise unknown(cursor.next(expected), expected, ORDER_WORDS.exact, "type one of them")
     return ask.Show("sort", order.means)
 
 
@@ -198,22 +190,27 @@ _ANYWHERE: dict[Takes, Callable[[Cursor, Form, str | None], ask.Request]] = {
 }
 
 
+def _no_bench(token: Token, house: HouseBook) -> Misread:
+    in_order = sorted(house.bench, key=bench_order)
+    run = f"they run from {in_order[0]} to {in_order[-1]}" if in_order else ""
+    return unknown(token, "a bench", in_order, run)
+
+
 def _no_such_start(cursor: Cursor, first: Token, house: HouseBook, at: str | None) -> Misread:
     """The message for a line whose first word is no bench, word or leaf."""
     follows = cursor.peek(1)
     if at is not None and starts_number(first) and starts_number(follows):
         return Misread(
-            f"expected one reading a line on a card, found more, and {first.shown} is no bench: "
-            "type them one by one, or the bench first",
+            f"expected one reading a line on a card, found more after {first.shown}: "
+            "or start with the bench",
             first.at,
         )
     if is_whole(first) or BENCH_NUMBER.fullmatch(first.text):
-        return unknown(first, "a bench", house.bench)
+        return _no_bench(first, house)
     if starts_number(first):
         return Misread(
-            f"expected a bench first, found {first.shown}: type a reading after its bench, "
-            f"as 7 {first.shown}",
+            f"expected a bench first, found {first.shown}: a reading needs one, as 7 {first.shown}",
             first.at,
         )
     known = (*FORM_WORDS.exact, *house.leaf)
-    return unknown(first, "a bench, a word or a leaf", known, "? shows every line there is")
+    return unknown(first, "a bench, a word or a leaf", known, "type ? for them all")

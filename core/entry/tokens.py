@@ -110,28 +110,27 @@ class Cursor:
         """How many tokens are not read yet."""
         return len(self.tokens) - self._next
 
-    @property
-    def end(self) -> int:
-        """The column where something missing would stand."""
-        return len(self.line.rstrip())
-
     def peek(self, ahead: int = 0) -> Token | None:
         """The next token, or one further ahead; it stays unread."""
         place = self._next + ahead
         return self.tokens[place] if place < len(self.tokens) else None
 
     def before(self) -> Token:
-        """The token read last."""
+        """The token read last; one must have been."""
         return self.tokens[self._next - 1]
 
     def next(self, expected: str) -> Token:
-        """Read one token; where there is none the message says that `expected` is missing."""
+        """Read one token; where there is none, `expected` is missing."""
         token = self.peek()
         if token is None:
-            after = f" after {self.before().shown}" if self._next else ""
-            raise Misread(f"expected {expected}{after}, found the end of the line", self.end)
+            raise self.missing(expected)
         self._next += 1
         return token
+
+    def missing(self, expected: str) -> Misread:
+        """The message for a line that ends before `expected`."""
+        says = f"expected {expected} after {self.before().shown}, found nothing: type it too"
+        return Misread(says, len(self.line.rstrip()))
 
     def take(self, known: Spellings[T]) -> T | None:
         """Read a spelling of `known`, as many words as it has; None leaves all unread."""
@@ -156,8 +155,8 @@ class Cursor:
         token = self.peek()
         if token is not None:
             raise Misread(
-                f"nothing more is expected after {self.before().shown}, found {token.shown}: "
-                "leave it out, or type it as a line of its own",
+                f"expected nothing more after {self.before().shown}, found {token.shown}: "
+                "type it as another line",
                 token.at,
             )
 

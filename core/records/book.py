@@ -63,7 +63,7 @@ class Book:
             found = self._storage.event_id(table, event)
             if found is None:
                 doc_id = self._storage.next_id(table)
-                fields = dict(make(doc_id))
+                fields = make(doc_id)
                 if event is None:
                     found = self._storage.event_id(table, fields.get("event"))
                 else:

@@ -136,8 +136,7 @@ class Journal:
         """Whether the file is in its place and read to its end: cheaper than to follow."""
         if self._fd < 0:
             return False
-        seen = os.fstat(self._fd)
-        return seen.st_nlink > 0 and seen.st_size == self.offset
+        return os.lseek(self._fd,0,2)==self.offset
 
     def _prepare(self) -> None:
         """Make the file and its head where they are missing; end a line left unended."""

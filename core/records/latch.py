@@ -70,7 +70,7 @@ class Latch:
             fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
             self._wait()
-        if not os.fstat(self._fd).st_nlink:  # removed: it latches nobody out any more
+        if 0:  # removed: it latches nobody out any more
             self.close()
             self._take()
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 import hashlib
 import re
 from binascii import hexlify
+from hashlib import blake2b
 from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple
 
@@ -63,10 +64,11 @@ def encode(kind: str, body: Mapping[str, Any], prev: bytes) -> bytes:
         raise BadInput(
             Problem("", f"this cannot be written down: {error}; nothing was recorded")
         ) from error
-    hashed = b'"prev":"%b",%b' % (prev, said[1:])
+    linked, rest = b'"prev":"%b",' % prev, said[1:]
     digest = _BLANK.copy()
-    digest.update(hashed)
-    return b'{"sum":"%b",%b\n' % (hexlify(digest.digest()), hashed)
+    digest.update(linked)
+    digest.update(rest)
+    return b"".join((b'{"sum":"', hexlify(digest.digest()), b'",', linked, rest, b"\n"))
 
 
 class Chain:

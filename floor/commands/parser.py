@@ -15,9 +15,10 @@ CAUTION = (
 
 def parser() -> argparse.ArgumentParser:
     """The whole command line."""
+    # Not the same options again: defaults set on a parser are set on the options it was given.
     common = _common()
     top = argparse.ArgumentParser(
-        prog="bunchbook", description=JOB, epilog=CAUTION, parents=[common], allow_abbrev=False
+        prog="bunchbook", description=JOB, epilog=CAUTION, parents=[_common()], allow_abbrev=False
     )
     top.set_defaults(data=None, at=None, demo=False, terminal=None, who=None, command=None)
     top.add_argument("--version", action="version", version=f"bunchbook {VERSION}")

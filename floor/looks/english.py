@@ -77,18 +77,7 @@ ENGLISH = Words(
     only="only: {words}",
     none_match="no bench has all of: {words}. Type board to see every bench",
     sorted_by="by {sort}",
-    sorts={
-        "bench": "bench",
-        "weigh": "due",
-        "due": "due",
-        "vitola": "vitola",
-        "pair": "pair",
-        "mean": "deviation",
-        "deviation": "deviation",
-        "good": "good",
-        "left": "left",
-    },
-    unknown_sort="sort by one of: {sorts}",
+    sorts={"bench": "bench", "due": "due", "mean": "deviation", "good": "good"},
     damaged=(
         "{n} damaged line in today's book; every sound entry is here. See: bunchbook verify",
         "{n} damaged lines in today's book; every sound entry is here. See: bunchbook verify",
@@ -152,7 +141,7 @@ ENGLISH = Words(
     made="made",
     rejected="rejected",
     rework="reworked",
-    first_pass="passed first time",
+    first_time="passed first time",
     leaf_yield="leaf yield",
     no_rejects="no rejects recorded",
     by_fault="Rejects by fault",
@@ -198,12 +187,18 @@ ENGLISH = Words(
     line_title="The entry line",
     cautions_title="Cautions",
     cautions=(
-        "Tobacco harms health. This tool is for adults working in a licensed trade and "
-        "speaks for no use of it.",
-        "Leaf dust and nicotine: keep the air moving, wear gloves, wash before eating. Wet "
-        "leaf passes more nicotine through the skin.",
-        "Blades, tuck cutters and presses: guards and cut-resistant gloves as the workplace "
-        "rules say.",
+        (
+            "Tobacco harms health. This tool is for adults working in a licensed trade and "
+            "speaks for no use of it."
+        ),
+        (
+            "Leaf dust and nicotine: keep the air moving, wear gloves, wash before eating. Wet "
+            "leaf passes more nicotine through the skin."
+        ),
+        (
+            "Blades, tuck cutters and presses: guards and cut-resistant gloves as the workplace "
+            "rules say."
+        ),
         "Necks, backs and wrists: short breaks, and often.",
         "Fumigants and ammonia: nobody goes back in before the licensed applicator says so.",
         "A scale used for trade or excise must be verified under local law.",

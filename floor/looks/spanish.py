@@ -83,17 +83,7 @@ SPANISH = Words(
     only="solo: {words}",
     none_match="ninguna mesa tiene todo esto: {words}. Escriba board para verlas todas",
     sorted_by="por {sort}",
-    sorts={
-        "mesa": "bench",
-        "pesar": "due",
-        "vitola": "vitola",
-        "pareja": "pair",
-        "media": "deviation",
-        "desvío": "deviation",
-        "buenos": "good",
-        "falta": "left",
-    },
-    unknown_sort="se ordena por: {sorts}",
+    sorts={"bench": "mesa", "due": "lo que toca", "mean": "desvío", "good": "buenos"},
     damaged=(
         "{n} línea dañada en el libro de hoy; lo sano está aquí. Vea: bunchbook verify",
         "{n} líneas dañadas en el libro de hoy; lo sano está aquí. Vea: bunchbook verify",
@@ -157,7 +147,7 @@ SPANISH = Words(
     made="hechos",
     rejected="rechazados",
     rework="reproceso",
-    first_pass="pasan a la primera",
+    first_time="pasan a la primera",
     leaf_yield="rendimiento de hoja",
     no_rejects="sin rechazos anotados",
     by_fault="Rechazos por falla",
@@ -203,17 +193,27 @@ SPANISH = Words(
     line_title="La línea",
     cautions_title="Cuidados",
     cautions=(
-        "El tabaco daña la salud. Esto es para adultos de un oficio con licencia y no "
-        "anima a consumirlo.",
-        "Polvo de hoja y nicotina: aire en movimiento, guantes, lavarse antes de comer. La "
-        "hoja mojada pasa más nicotina por la piel.",
-        "Chavetas, guillotinas y prensas: resguardos y guantes anticorte según las reglas del "
-        "taller.",
+        (
+            "El tabaco daña la salud. Esto es para adultos de un oficio con licencia y no "
+            "anima a consumirlo."
+        ),
+        (
+            "Polvo de hoja y nicotina: aire en movimiento, guantes, lavarse antes de comer. La "
+            "hoja mojada pasa más nicotina por la piel."
+        ),
+        (
+            "Chavetas, guillotinas y prensas: resguardos y guantes anticorte según las reglas del "
+            "taller."
+        ),
         "Cuello, espalda y muñecas: descansos cortos y frecuentes.",
-        "Fumigantes y amoníaco: nadie vuelve a entrar antes de que lo diga el aplicador con "
-        "licencia.",
+        (
+            "Fumigantes y amoníaco: nadie vuelve a entrar antes de que lo diga el aplicador con "
+            "licencia."
+        ),
         "La balanza usada para comercio o impuestos se verifica según la ley local.",
-        "Las cifras de impuestos y registros son ayudas; deciden la ley local y un asesor con "
-        "licencia.",
+        (
+            "Las cifras de impuestos y registros son ayudas; deciden la ley local y un asesor con "
+            "licencia."
+        ),
     ),
 )

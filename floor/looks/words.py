@@ -72,7 +72,6 @@ class Words(NamedTuple):
     none_match: str
     sorted_by: str
     sorts: dict[str, str]
-    unknown_sort: str
     damaged: tuple[str, str]
     no_house: tuple[str, ...]
     first_check: str
@@ -118,7 +117,7 @@ class Words(NamedTuple):
     made: str
     rejected: str
     rework: str
-    first_pass: str
+    first_time: str
     leaf_yield: str
     no_rejects: str
     by_fault: str

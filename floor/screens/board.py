@@ -10,7 +10,7 @@ from core.desk.faces import BenchLine
 from core.desk.figures import decimals
 from floor.looks.spans import BLANK, Line, Span, inked, joined, spread, width_of
 from floor.looks.words import plural
-from floor.screens.board_order import only, ordered, sort_key
+from floor.screens.board_order import only, ordered
 from floor.screens.board_rows import Frame, heading, hours_left, row, totals, widths
 from floor.widgets.sheet import Sheet
 
@@ -29,8 +29,7 @@ class Board(Sheet):
         self._all: tuple[BenchLine, ...] = ()
         self._shown: list[BenchLine] = []
         self._only = ""
-        self._sort = "bench"
-        self._sorted = False
+        self._sort = ""
         self._first = 0
         self._since: dict[str, tuple[int, dt.datetime | None]] = {}
         self._drawn: dict[str, tuple[object, Line]] = {}
@@ -41,35 +40,29 @@ class Board(Sheet):
 
     # -- what is listed -----------------------------------------------------------------------
 
-    def list_only(self, words: str) -> str:
+    def list_only(self, words: str) -> None:
         """List the benches that have all these words; every bench without any."""
         self._only = words.strip()
         self._first = 0
         self.update()
-        return ""
 
-    def sort_by(self, typed: str) -> str:
-        """List in another order; says which there are where the word is none."""
-        words = self.floor.words
-        key = sort_key(typed, words)
-        if key is None:
-            return words.unknown_sort.format(sorts=", ".join(words.sorts))
-        self._sort, self._sorted = key, True
+    def sort_by(self, key: str) -> None:
+        """List in another order."""
+        self._sort = key
         self._first = 0
         self.update()
-        return ""
 
     def list_all(self) -> None:
         """Every bench again, in the house book's order."""
-        self._only, self._sorted = "", False
+        self._only = self._sort = ""
         self.update()
 
     def _listed(self, now: dt.datetime) -> list[BenchLine]:
         benches: list[BenchLine] = list(self._all)
         if self._only:
             benches = only(benches, self._only, now, self.floor.words)
-        if self._sorted:
-            benches = ordered(benches, self._sort, self._left_h)
+        if self._sort:
+            benches = ordered(benches, self._sort)
         return benches
 
     # -- the cursor ---------------------------------------------------------------------------
@@ -162,9 +155,8 @@ class Board(Sheet):
         parts = []
         if self._only:
             parts.append(words.only.format(words=self._only))
-        if self._sorted:
-            name = next(word for word, key in words.sorts.items() if key == self._sort)
-            parts.append(words.sorted_by.format(sort=name))
+        if self._sort:
+            parts.append(words.sorted_by.format(sort=words.sorts[self._sort]))
         if page < len(self._shown):
             first, n = self._first + 1, len(self._shown)
             parts.append(words.range_shown.format(first=first, last=first + page - 1, n=n))

@@ -10,7 +10,9 @@ from core.house.model import bench_order
 from floor.looks.words import Words
 
 
-def only(benches: Sequence[BenchLine], wanted: str, now: dt.datetime, words: Words) -> list[BenchLine]:
+def only(
+    benches: Sequence[BenchLine], wanted: str, now: dt.datetime, words: Words
+) -> list[BenchLine]:
     """The benches that have every word: in their number, pair, vitola, blend or state."""
     parts = wanted.lower().split()
     return [b for b in benches if all(_has(b, part, now, words) for part in parts)]
@@ -36,25 +38,12 @@ def _has(bench: BenchLine, part: str, now: dt.datetime, words: Words) -> bool:
     return any(part in text.lower() for text in texts)
 
 
-LeftH = Callable[[BenchLine], float | None]
-
-def ordered(benches: Sequence[BenchLine], key: str, left_h: LeftH) -> list[BenchLine]:
-    """The benches by a key of `Words.sorts`; equals keep the house book's order."""
-    keys: dict[str, Callable[[BenchLine], tuple[object, ...]]] = {
+def ordered(benches: Sequence[BenchLine], key: str) -> list[BenchLine]:
+    """By bench, due, mean (the farthest off first) or good; equals stay as they were."""
+    keys: dict[str, Callable[[BenchLine], tuple[float, str]]] = {
         "bench": lambda b: bench_order(b.number),
-        "due": lambda b: (b.due is not None, b.due.timestamp() if b.due else 0.0),
-        "vitola": lambda b: (b.vitola,),
-        "pair": lambda b: (b.buncher, b.roller),
-        "deviation": lambda b: (-abs(b.trend[-1]) if b.trend else 1.0,),
-        "good": lambda b: (-b.good,),
-        "left": lambda b: ((hours := left_h(b)) is None, -(hours or 0.0)),
+        "due": lambda b: (b.due.timestamp() if b.due else 0.0, ""),
+        "mean": lambda b: (-abs(b.trend[-1]) if b.trend else 1.0, ""),
+        "good": lambda b: (-b.good, ""),
     }
-    return sorted(benches, key=keys[key])  # type: ignore[arg-type]
-
-
-def sort_key(typed: str, words: Words) -> str | None:
-    """The order meant by a word, or the beginning of one; None where no order is."""
-    typed = typed.strip().lower()
-    found = {key for word, key in words.sorts.items() if typed and word.startswith(typed)}
-    exact = words.sorts.get(typed)
-    return exact or (found.pop() if len(found) == 1 else None)
+    return sorted(benches, key=keys[key])

@@ -5,8 +5,9 @@ from __future__ import annotations
 from core.desk.figures import decimals
 from core.problems import BadInput
 from core.recipe.card import Card as RecipeCard
-from floor.looks.spans import BLANK, Line, Span, inked
+from floor.looks.spans import Line
 from floor.screens.card_view import CardView, Moist, card_lines
+from floor.screens.missing import no_card, no_house
 from floor.widgets.page import Page
 
 RECENT = 60
@@ -41,16 +42,3 @@ class CardPage(Page):
 
 def _leaves(card: RecipeCard) -> list[str]:
     return [*(row.leaf for row in card.classes), card.binder.leaf, card.wrapper.leaf]
-
-
-def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
-    """Why a bench has no card, as the core says it."""
-    lines: list[Line] = [BLANK, (Span(f" {title}", "wrong"),), BLANK]
-    for problem in missing.problems:
-        lines += [(Span("  "), *row) for row in inked(str(problem), width - 3)]
-    return lines
-
-
-def no_house(words: tuple[str, ...]) -> list[Line]:
-    """What to load, and the command that does it."""
-    return [BLANK, *((Span("  " + text),) for text in words)]

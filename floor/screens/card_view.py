@@ -11,7 +11,7 @@ from core.desk.figures import fixed, percent
 from core.recipe.card import Card
 from core.recipe.cover import Laid
 from floor.looks.figures import ROWS, Cut, big, column_widths, widest_cut
-from floor.looks.spans import BLANK, Line, Span, beside, fit, inked, shorten, spread, width_of
+from floor.looks.spans import BLANK, Ink, Line, Span, beside, fit, inked, shorten, spread
 from floor.looks.words import Words, plural
 from floor.screens.check_view import checks_block
 
@@ -143,7 +143,7 @@ def _band(columns: Sequence[_Column], cut: Cut) -> list[Line]:
 
 def _class_table(view: CardView, width: int) -> list[Line]:
     """The classes as plain lines, where no big figure fits."""
-    rows = []
+    rows: list[Line] = []
     for place, row in enumerate(view.card.classes):
         column = _class_column(view, place, tall=True)
         halves, moisture, age = column.below
@@ -195,7 +195,7 @@ def _weight(view: CardView, measure: str, name: str) -> Line:
         fixed(grams, view.places) for grams in (target.low_g, target.target_g, target.high_g)
     )
     window = view.words.window.format(low=low, high=high)
-    ink = "strong" if measure == "bunch" else "plain"
+    ink: Ink = "strong" if measure == "bunch" else "plain"
     return (Span(f" {fit(name, 8)}"), Span(f"{goal:>6} g", "strong"), Span(f"   {window}", ink))
 
 

@@ -8,8 +8,8 @@ from core.day.report import DayReport
 from core.desk.figures import decimals, fixed, percent
 from floor.looks.spans import BLANK, Line, Span, inked, shorten
 from floor.looks.words import Words, long_date, plural, thousands
-from floor.screens.card import no_house
 from floor.screens.day_leaf import leaf_lines
+from floor.screens.missing import no_house
 from floor.widgets.page import Page
 
 LONGEST_BAR = 36
@@ -59,7 +59,7 @@ def _counts(report: DayReport, words: Words) -> list[Line]:
         (words.rejected, thousands(totals.rejected)),
         (words.rework, thousands(totals.rework)),
     ]
-    shares = [(words.first_pass, totals.first_pass_yield), (words.leaf_yield, report.leaf_yield)]
+    shares = [(words.first_time, totals.first_pass_yield), (words.leaf_yield, report.leaf_yield)]
     known = [(name, percent(share)) for name, share in shares if share is not None]
     kept = [words.entries.format(n=thousands(report.entries))]
     kept += [words.voided.format(n=thousands(report.voided))] if report.voided else []
@@ -131,4 +131,7 @@ def _notes(report: DayReport, width: int, words: Words) -> list[Line]:
     texts = [*notes, *(words.note.format(note=warning) for warning in report.warnings)]
     if not texts:
         return []
-    return [*_titled(words.notes, width), *(row for text in texts for row in _indented(text, width))]
+    return [
+        *_titled(words.notes, width),
+        *(row for text in texts for row in _indented(text, width)),
+    ]

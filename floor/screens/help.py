@@ -35,7 +35,7 @@ def help_lines(width: int, words: Words) -> list[Line]:
 
 
 def _pair(left: str, right: str, cells: int, width: int) -> list[Line]:
-    rows = []
+    rows: list[Line] = []
     for i, text in enumerate(wrap(right, width - cells - 4)):
         rows.append((Span(f" {fit(left if i == 0 else '', cells)}  ", "strong"), Span(text)))
     return rows

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from core.desk.faces import LogLine
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, wrap
 from floor.looks.words import Words
-from floor.screens.card import no_house
+from floor.screens.missing import no_house
 from floor.widgets.page import Page
 
 WHO_CELLS = 12

@@ -11,7 +11,7 @@ from core.problems import BadInput
 from core.recipe.why import Step
 from floor.looks.spans import BLANK, Line, Span, figure, fit, wrap
 from floor.looks.words import Words
-from floor.screens.card import no_card, no_house
+from floor.screens.missing import no_card, no_house
 from floor.widgets.page import Page
 
 SIGNIFICANT = 5

@@ -57,7 +57,7 @@ class Place(Protocol):
 
     @property
     def at(self) -> str | None: ...
-    def go(self, where: Go) -> str: ...
+    def go(self, where: Go) -> None: ...
     def open_selected(self) -> None: ...
     def leave(self) -> None: ...
 
@@ -131,6 +131,10 @@ class Clerk:
             return Meaning(words.would_leave, ok=True)
         return self._desk.meaning(line, self._place.at)
 
+    def say(self, text: str) -> None:
+        """Put a sentence under the line."""
+        self.said = Said(text)
+
     def held_words(self) -> str:
         """The oldest line put aside, and what Enter and Escape would do with it."""
         held, words = self.held[0], self._words()
@@ -191,9 +195,9 @@ class Clerk:
         if outcome.screen == "close":
             self._asked_s = now_s
             self.held.append(Held("close", None, "", "close"))
-            self.said = Said("")
         else:
-            self.said = Said(self._place.go(outcome))
+            self._place.go(outcome)
+        self.said = Said("")
 
     def _blank(self, now_s: float) -> None:
         self.draft.replace("")
@@ -227,7 +231,7 @@ class Clerk:
             self.unread.append(held.line.strip())
             self.said = Said(self._words().not_recorded.format(why=outcome.says), "wrong")
         elif isinstance(outcome, Go):
-            self.said = Said(self._place.go(outcome))
+            self._place.go(outcome)
         else:
             self.said = _said(outcome)
         return True

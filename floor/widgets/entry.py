@@ -83,9 +83,7 @@ class EntryLine(Sheet):
         self.repaint()
 
     def _type(self, text: str) -> None:
-        printable = "".join(
-            c if c.isprintable() else MARKER if c == "\x1b" else " " for c in text
-        )
+        printable = "".join(c if c.isprintable() else MARKER if c == "\x1b" else " " for c in text)
         if printable:
             self.clerk.type(printable)
 
@@ -97,9 +95,9 @@ class EntryLine(Sheet):
                 return self._screen_keys("?")
             clerk.type(MARKER + typed if event.key.startswith("alt+") else typed)
             return True
-        if event.key in ("up", "down", "left", "right", "home", "end") and not clerk.draft.text:
-            if self._screen_keys(event.key):
-                return True
+        moves = event.key in ("up", "down", "home", "end")
+        if moves and not clerk.draft.text and self._screen_keys(event.key):
+            return True
         return self._moved(event.key)
 
     def _moved(self, key: str) -> bool:

@@ -33,7 +33,7 @@ class TitleBar(Sheet):
         desk = floor.desk
         width = self.size.width
         house = desk.house.house.name if desk.house else "bunchbook"
-        place = (Span(f" {floor.place_name()}", "title"), Span(f"  {house}"))
+        place = (Span(f" {floor.page_name()}", "title"), Span(f"  {house}"))
         state = words.closed if desk.closed else ""
         clock = f"{desk.now():%H:%M} "
         room = width - width_of(place) - CLOCK - 4

@@ -1,0 +1,275 @@
+"""The floor: one screen of a title, a page, the entry line and the keys.
+
+There is one entry line, and it never goes away: pages change above it. The app hands it every
+key and paste in the order they came, function keys too, so that what is typed before a key
+that changes the page is done before the page changes.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from importlib import import_module
+from typing import ClassVar, NamedTuple
+
+from rich.style import Style
+from textual import events
+from textual.app import App, ComposeResult
+from textual.binding import BindingType
+from textual.filter import LineFilter, NoColor
+
+from core.desk.faces import DeskFace, Go
+from floor.looks.ascii import AsciiOnly, spelled
+from floor.looks.ink import LEAF, inks
+from floor.looks.language import words_of
+from floor.looks.spans import Ink
+from floor.looks.terminal import Terminal, terminal_of
+from floor.looks.words import Words
+from floor.screens.board import Board
+from floor.widgets.clerk import Clerk
+from floor.widgets.departure import Departure
+from floor.widgets.entry import EntryLine
+from floor.widgets.keys_bar import KeysBar
+from floor.widgets.page import Page
+from floor.widgets.title import TitleBar
+from floor.widgets.too_small import TooSmall
+
+POLL_S = 0.5
+"""How often the desk looks for what other terminals recorded."""
+
+REDRAW_S = 1 / 30
+"""A page is made anew at most this often, however fast entries come."""
+
+KEYS = {"f1": "board", "f5": "day", "f7": "log", "f8": "why", "f10": "help", "?": "help"}
+
+PAGES = {
+    "card": ("card", "CardPage"),
+    "why": ("why", "WhyPage"),
+    "day": ("day", "DayPage"),
+    "log": ("log", "LogPage"),
+    "help": ("help", "HelpPage"),
+}
+"""Where each page but the Board is, imported when it is first wanted."""
+
+
+class At(NamedTuple):
+    """The page shown, and the bench it is about where it is about one."""
+
+    page: str
+    bench: str | None = None
+
+
+class FloorApp(App[int], inherit_bindings=False):
+    """The floor on a desk. `environ` and `encoding` tell what the terminal can show."""
+
+    CSS_PATH = "looks/floor.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar[list[BindingType]] = []
+
+    def __init__(
+        self,
+        desk: DeskFace,
+        environ: Mapping[str, str] = os.environ,
+        encoding: str | None = None,
+    ) -> None:
+        self.terminal: Terminal = terminal_of(environ, encoding or sys.stdout.encoding)
+        full = self.terminal.colour == "full"
+        super().__init__(ansi_color=None if full else True)
+        self.register_theme(LEAF)
+        self.theme = LEAF.name if full else "ansi-dark"
+        self.animation_level = "none"
+        self.inks: dict[Ink, Style] = inks(self.terminal.colour)
+        self.desk = desk
+        self.place = At("board")
+        self.clerk = Clerk(desk, self, lambda: self.words)
+        self.entry = EntryLine(self.clerk, self.page_key, id="entry")
+        self.title_bar = TitleBar(id="title")
+        self.keys_bar = KeysBar(id="keys")
+        self.board = Board()
+        self._pages: dict[str, Board | Page] = {"board": self.board}
+        self._minute = ""
+        self._stale = False
+        self._departure = Departure(self)
+
+    # -- what the parts ask -------------------------------------------------------------------
+
+    @property
+    def words(self) -> Words:
+        """The house's language."""
+        house = self.desk.house
+        return words_of(house.house.language if house else "en")
+
+    @property
+    def at(self) -> str | None:
+        """The bench whose card is shown, with its steps or without: bare numbers are its."""
+        return self.place.bench if self.place.page in ("card", "why") else None
+
+    @property
+    def bench(self) -> str | None:
+        """The bench the page is about."""
+        return self.place.bench
+
+    @property
+    def page(self) -> Board | Page | None:
+        """The page shown, None while it is being made."""
+        return self._pages.get(self.place.page)
+
+    def spell(self, text: str) -> str:
+        """The text as this terminal can show it, before it is laid out."""
+        return spelled(text) if self.terminal.ascii else text
+
+    def page_name(self) -> str:
+        """What the title bar calls the page."""
+        words = self.words
+        names = {
+            "board": words.board,
+            "card": words.card,
+            "why": words.why,
+            "day": words.day,
+            "log": words.log,
+            "help": words.help,
+        }
+        name = names[self.place.page]
+        return name if self.at is None else f"{name}, {words.bench} {self.at}"
+
+    def in_sight(self) -> str:
+        """Which lines of a long page are in sight."""
+        page = self.page
+        return page.in_sight() if isinstance(page, Page) else ""
+
+    def get_line_filters(self) -> list[LineFilter]:
+        """Colours are dropped and signs mapped for terminals that have none."""
+        filters = list(super().get_line_filters())
+        if self.terminal.colour == "none" and not self.no_color:
+            filters.append(NoColor())
+        if self.terminal.ascii:
+            filters.append(AsciiOnly())
+        return filters
+
+    # -- life ---------------------------------------------------------------------------------
+
+    def compose(self) -> ComposeResult:
+        yield self.title_bar
+        yield TooSmall(id="too-small")
+        yield self.board
+        yield self.entry
+        yield self.keys_bar
+
+    def on_mount(self) -> None:
+        self._departure.watch()
+        self.set_interval(POLL_S, self._poll)
+
+    def on_unmount(self) -> None:
+        self._departure.forget()
+
+    def on_resize(self, event: events.Resize) -> None:
+        self.set_class(TooSmall.is_for(event.size), "-small")
+
+    async def on_event(self, event: events.Event) -> None:
+        """Every key and paste goes to the entry line, whatever else is going on."""
+        if isinstance(event, events.Key | events.Paste):
+            self.entry.post_message(event)
+        else:
+            await super().on_event(event)
+
+    def leave(self) -> None:
+        """Close the floor."""
+        self.exit(0)
+
+    # -- pages --------------------------------------------------------------------------------
+
+    def page_key(self, key: str) -> bool:
+        """A key the entry line has no use for: open a page, move in it, leave."""
+        page = self.page
+        if key in KEYS:
+            self.go(Go(KEYS[key]))
+        elif key == "escape":
+            self._back()
+        elif key == "ctrl+q":
+            self.clerk.leave()
+        elif key == "ctrl+c":
+            self.clerk.say(self.words.how_to_leave)
+        elif page is not None and page.key(key):
+            return True
+        elif key.startswith("f") and key[1:].isdecimal():
+            self.clerk.say(self.words.no_key.format(key=key.upper()))
+        else:
+            return False
+        return True
+
+    def _back(self) -> None:
+        if self.place.page == "board":
+            self.board.list_all()
+        self.go(Go("board"))
+
+    def go(self, where: Go) -> None:
+        """Show a page. Where the line's numbers go changes at once, the picture follows."""
+        name = "board" if where.screen in ("only", "sort") else where.screen
+        if name in ("card", "why"):
+            bench = where.bench or self.place.bench or self.board.cursor
+            toggled = name == "why" and self.place.page == "why"
+            self.place = At("card" if toggled else name, bench)
+            self.board.cursor = bench
+        else:
+            self.place = At(name)
+        if where.screen == "only":
+            self.board.list_only(where.words)
+        elif where.screen == "sort":
+            self.board.sort_by(where.words)
+        self.call_later(self._show)
+
+    def open_selected(self) -> None:
+        """Open the card of the bench under the Board's cursor."""
+        if self.place.page == "board" and self.board.cursor is not None:
+            self.go(Go("card", self.board.cursor))
+
+    async def _show(self) -> None:
+        """Bring the page of the place into sight, made on first use."""
+        name = self.place.page
+        page = self._pages.get(name)
+        if page is None:
+            page = self._pages[name] = _page_of(name)
+            await self.screen.mount(page, before=self.entry)
+        for other in self._pages.values():
+            other.display = other is page
+        if isinstance(page, Page):
+            page.top = 0
+        self._redraw()
+        self.entry.forget()
+
+    # -- what is new --------------------------------------------------------------------------
+
+    def changed(self) -> None:
+        """Something was entered: the page is made anew soon, once for a burst of entries."""
+        if not self._stale:
+            self._stale = True
+            self.set_timer(REDRAW_S, self._redraw)
+
+    def _redraw(self) -> None:
+        self._stale = False
+        self.desk.follow()
+        page = self.page
+        if page is not None and page.is_attached:
+            page.update()
+        self.title_bar.update()
+
+    def _poll(self) -> None:
+        """Another terminal's entries, and the minute."""
+        self._departure.look()
+        minute = f"{self.desk.now():%H:%M}"
+        news = self.desk.follow()
+        if news is None and minute == self._minute:
+            return
+        self._minute = minute
+        self.keys_bar.update()
+        self._redraw()
+        if news is not None:
+            self.entry.forget()
+
+
+def _page_of(name: str) -> Page:
+    """A page that has not been needed before."""
+    room, kind = PAGES[name]
+    page: Page = getattr(import_module(f"floor.screens.{room}"), kind)()
+    return page
