@@ -11,7 +11,7 @@ from core.day.calendar import stamp
 from core.day.compose import Room, Stamp, compose, end_of_day
 from core.day.ledger import Ledger
 from core.day.tally import report
-from core.desk.daybook import ENTRIES, OPENING
+from core.desk.daybook import ENTRIES, OPENING, SUMMARIES
 from core.desk.shelf import Shelf
 from core.entry import requests as ask
 from core.recipe.card import Card
@@ -23,9 +23,8 @@ from demo.house import HOUSE_TOML, demo_house
 from demo.shift import WORKING_DAYS, shift
 from demo.today import SUPERVISORS, Typed
 
-SUMMARIES = "summaries"
 LOADED = clock("05:50")
-MOMENT = clock("10:38")
+MOMENT = clock("10:40")
 """How far the last day has come."""
 
 
@@ -96,7 +95,10 @@ class _Day:
     def summary(self) -> dict[str, Any]:
         """The day added up, as the house book keeps it."""
         packed = self._cards.filler_of
-        whole = report(self.ledger, date=self._date, version=self._version, packed=packed)
+        house = self._room.house
+        whole = report(
+            self.ledger, house=house, date=self._date, version=self._version, packed=packed
+        )
         return whole.model_dump(mode="json")
 
     def _card(self, blend: str, vitola: str) -> Card:

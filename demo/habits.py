@@ -39,8 +39,8 @@ STRETCHES = (
     Stretch(clock("07:00"), clock("08:00"), clock("07:12"), 0),
     Stretch(clock("08:00"), clock("09:00"), clock("08:08"), 0),
     Stretch(clock("09:15"), clock("10:05"), clock("09:20"), 1, counted=clock("10:06")),
-    Stretch(clock("10:05"), clock("11:00"), clock("10:08"), 1),
-    Stretch(clock("11:00"), clock("12:00"), clock("11:05"), 1, clock("12:01"), clock("11:01")),
+    Stretch(clock("10:05"), clock("11:00"), clock("10:24"), 1),
+    Stretch(clock("11:00"), clock("12:00"), clock("11:22"), 1, clock("12:01"), clock("11:01")),
     Stretch(clock("12:40"), clock("13:40"), clock("12:48"), 2, counted=clock("13:41")),
     Stretch(clock("13:40"), clock("14:40"), clock("13:46"), 2),
     Stretch(clock("14:40"), clock("15:40"), clock("14:47"), 2, clock("15:41"), clock("14:42")),
@@ -83,8 +83,10 @@ FAULTS = (
     Fault("torn", 8, 0.90),
     Fault("loose", 3, 0.95),
     Fault("cap", 4, 0.95),
-    Fault("stain", 3, 0.0),
-    Fault("colour", 3, 0.0),
+    Fault("stain", 5, 0.0),
+    Fault("colour", 5, 0.0),
+    Fault("crooked", 3, 0.0),
+    Fault("tight", 2, 0.0),
     Fault("short", 1, 0.0),
 )
 

@@ -5,7 +5,7 @@ dries while it lies open in a break, and the scale, the clerk and the inspector 
 they then see. The same seed gives the same lines.
 
 Two things go wrong in the two weeks (`demo.story`): from the seventh working day on bench
-17 grows heavier by 0.6 % a day, and on the ninth 600 g of ligero issued to bench 9 are
+17 grows heavier by 0.7 % a day, and on the ninth 600 g of ligero issued to bench 9 are
 never seen again.
 """
 

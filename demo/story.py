@@ -53,7 +53,7 @@ class Remark(NamedTuple):
     bench: str | None = None
 
 
-DRIFT = Drift(bench="17", since=6, a_day=0.006)
+DRIFT = Drift(bench="17", since=6, a_day=0.007)
 UNSTEADY = frozenset({"5", "14", "20"})
 
 MISSING = {8: Missing(bench="9", leaf="LI-2", grams=600.0, at=clock("13:24"))}

@@ -11,12 +11,14 @@ import os
 import sys
 from collections.abc import Mapping
 from importlib import import_module
+from time import monotonic
 from typing import ClassVar, NamedTuple
 
 from rich.style import Style
 from textual import events
 from textual.app import App, ComposeResult
 from textual.binding import BindingType
+from textual.driver import Driver
 from textual.filter import LineFilter, NoColor
 
 from core.desk.faces import DeskFace, Go
@@ -32,6 +34,7 @@ from floor.widgets.departure import Departure
 from floor.widgets.entry import EntryLine
 from floor.widgets.keys_bar import KeysBar
 from floor.widgets.page import Page
+from floor.widgets.patient import PatientDriver
 from floor.widgets.title import TitleBar
 from floor.widgets.too_small import TooSmall
 
@@ -63,7 +66,10 @@ class At(NamedTuple):
 class FloorApp(App[int], inherit_bindings=False):
     """The floor on a desk. `environ` and `encoding` tell what the terminal can show."""
 
-    CSS_PATH = "looks/floor.tcss"
+    CSS = """
+    Screen { layout: vertical; background: $background; color: $foreground; }
+    Screen:ansi { background: ansi_default; color: ansi_default; }
+    """
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = []
 
@@ -86,10 +92,13 @@ class FloorApp(App[int], inherit_bindings=False):
         self.entry = EntryLine(self.clerk, self.page_key, id="entry")
         self.title_bar = TitleBar(id="title")
         self.keys_bar = KeysBar(id="keys")
+        self.too_small = TooSmall()
         self.board = Board()
         self._pages: dict[str, Board | Page] = {"board": self.board}
         self._minute = ""
         self._stale = False
+        self._redrawn_s = 0.0
+        self._small = False
         self._departure = Departure(self)
 
     # -- what the parts ask -------------------------------------------------------------------
@@ -147,11 +156,16 @@ class FloorApp(App[int], inherit_bindings=False):
             filters.append(AsciiOnly())
         return filters
 
+    def get_driver_class(self) -> type[Driver]:
+        """The terminal's driver, made patient where it is the usual one."""
+        usual = super().get_driver_class()
+        return PatientDriver if usual is PatientDriver.__base__ else usual
+
     # -- life ---------------------------------------------------------------------------------
 
     def compose(self) -> ComposeResult:
         yield self.title_bar
-        yield TooSmall(id="too-small")
+        yield self.too_small
         yield self.board
         yield self.entry
         yield self.keys_bar
@@ -164,7 +178,8 @@ class FloorApp(App[int], inherit_bindings=False):
         self._departure.forget()
 
     def on_resize(self, event: events.Resize) -> None:
-        self.set_class(TooSmall.is_for(event.size), "-small")
+        self._small = TooSmall.is_for(event.size)
+        self._lay_out()
 
     async def on_event(self, event: events.Event) -> None:
         """Every key and paste goes to the entry line, whatever else is going on."""
@@ -231,23 +246,34 @@ class FloorApp(App[int], inherit_bindings=False):
         if page is None:
             page = self._pages[name] = _page_of(name)
             await self.screen.mount(page, before=self.entry)
-        for other in self._pages.values():
-            other.display = other is page
+        self._lay_out()
         if isinstance(page, Page):
             page.top = 0
         self._redraw()
         self.entry.forget()
 
+    def _lay_out(self) -> None:
+        """One page in sight, or the sentence that there is no room for one."""
+        for page in self._pages.values():
+            page.display = page is self.page and not self._small
+        self.too_small.display = self._small
+
     # -- what is new --------------------------------------------------------------------------
 
     def changed(self) -> None:
         """Something was entered: the page is made anew soon, once for a burst of entries."""
-        if not self._stale:
-            self._stale = True
-            self.set_timer(REDRAW_S, self._redraw)
+        if self._stale:
+            return
+        self._stale = True
+        wait_s = self._redrawn_s + REDRAW_S - monotonic()
+        if wait_s > 0:
+            self.set_timer(wait_s, self._redraw)
+        else:
+            self.call_later(self._redraw)
 
     def _redraw(self) -> None:
         self._stale = False
+        self._redrawn_s = monotonic()
         self.desk.follow()
         page = self.page
         if page is not None and page.is_attached:
@@ -257,6 +283,8 @@ class FloorApp(App[int], inherit_bindings=False):
     def _poll(self) -> None:
         """Another terminal's entries, and the minute."""
         self._departure.look()
+        if isinstance(self._driver, PatientDriver) and self._driver.caught_up():
+            self.screen.refresh()
         minute = f"{self.desk.now():%H:%M}"
         news = self.desk.follow()
         if news is None and minute == self._minute:

@@ -11,10 +11,8 @@ Clock = Callable[[], dt.datetime]
 def stamp(now: dt.datetime) -> tuple[str, int]:
     """An aware time as records keep it: UTC ending in Z, and the minutes east of it."""
     offset = now.utcoffset() or dt.timedelta(0)
-    utc = now.astimezone(dt.UTC)
-    return utc.strftime("%Y-%m-%dT%H:%M:%S.") + f"{utc.microsecond // 1000:03d}Z", (
-        int(offset.total_seconds()) // 60
-    )
+    utc = now.astimezone(dt.UTC).isoformat(timespec="milliseconds")
+    return utc.replace("+00:00", "Z"), int(offset.total_seconds()) // 60
 
 
 def local(at: str, offset: int) -> dt.datetime:

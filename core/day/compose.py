@@ -163,8 +163,9 @@ def _must_use(leaf: str, bench: str, blend_code: str, room: Room) -> None:
     """Refuse leaf of another blend, unless the bench had it earlier today."""
     blend = room.house.blend[blend_code]
     used = (*blend.shares, blend.binder, blend.wrapper)
-    had = {entry["leaf"] for entry in room.ledger.bench(bench).leaf}
-    if leaf not in used and leaf not in had:
+    if leaf in used:
+        return
+    if all(entry["leaf"] != leaf for entry in room.ledger.bench(bench).leaf):
         raise BadInput(
             f"bench {bench} rolls {blend_code}, which has no {leaf}: expected one of "
             f"{', '.join(used)}; if the blend changed, type: {bench} roll VITOLA BLEND"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
@@ -23,11 +24,22 @@ class Moved(NamedTuple):
         return Moved(*(mine + its for mine, its in zip(self, other, strict=True)))
 
 
+ROUNDED = 1 / math.sqrt(12)
+"""Standard deviation of a portion rounded to one scale division, in divisions.
+
+A class's portion is rounded alike for every bunch of a run, so this does not average out.
+"""
+
+
 class Books(NamedTuple):
-    """The house-book versions the day's entries name, and the one now in force."""
+    """The house-book versions the day's entries name, and the one now in force.
+
+    Until the day is `closed`, leaf that is not yet explained may still lie on the benches.
+    """
 
     versions: Mapping[int, HouseBook]
     now: HouseBook
+    closed: bool
     packed: Callable[[RunKey], float]
     """Filler per bunch, standard grams, of what was rolled."""
 
@@ -105,6 +117,7 @@ def _filler(
 ) -> LeafDay:
     in_good = rejects = beyond_target = 0.0
     weighed: list[tuple[Weighed, float]] = []
+    rounding: list[float] = []
     for at, run in runs.items():
         share = books.share(at[1], code)
         if share == 0.0:
@@ -112,11 +125,14 @@ def _filler(
         portion_g = books.packed(at[1]) * share
         in_good += portion_g * run.good
         rejects += portion_g * run.lost
+        rounding.append(bunches(run) * books.now.house.scale_division_g * ROUNDED)
         if at in over:
             beyond_target += share * over[at].grams
             weighed.append((over[at], share))
     unexplained = moved.used_g - in_good - rejects - beyond_target - cuttings_g
     error = error_of(weighed, means)
+    told = None if error is None else 2 * math.hypot(error, *rounding)
+    open_still = unexplained > 0 and not books.closed
     return LeafDay(
         leaf=code,
         leaf_class=leaf_class,
@@ -129,7 +145,7 @@ def _filler(
         heavy_se_g=error,
         cuttings_g=cuttings_g,
         unexplained_g=unexplained,
-        beyond=error is not None and abs(unexplained) > 2 * error,
+        beyond=told is not None and not open_still and abs(unexplained) > told,
     )
 
 

@@ -31,7 +31,12 @@ class Totals(Value):
 
 
 class LeafDay(Value):
-    """Where one leaf went. Issued and returned as weighed; the rest standard grams."""
+    """Where one leaf went. Issued and returned as weighed; the rest standard grams.
+
+    `heavy_g` is filler beyond target (negative: short of it) with its standard error, None
+    where no check tells it. `beyond`: more is unexplained, either way, than the checks and
+    the rounding of portions can tell; leaf not yet explained on an open day is not.
+    """
 
     leaf: str
     leaf_class: str

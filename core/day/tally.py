@@ -19,16 +19,19 @@ from core.house.model import HouseBook, bench_json, bench_order
 def report(
     ledger: Ledger,
     *,
+    house: HouseBook,
     date: dt.date,
     version: int,
     packed: Callable[[RunKey], float],
     damaged_lines: int = 0,
 ) -> DayReport:
-    """Add the day up; `packed` gives filler per bunch (standard grams) of what was rolled."""
-    house = ledger.houses[version]
+    """Add the day up under a house-book version, `house`.
+
+    `packed` gives filler per bunch (standard grams) of what was rolled.
+    """
     numbers = sorted({*house.bench, *ledger.benches()}, key=bench_order)
     folds = {number: ledger.bench(number) for number in numbers}
-    leaf = split(folds, Books(ledger.houses, house, packed))
+    leaf = split(folds, Books(ledger.houses, house, ledger.closed, packed))
     benches = tuple(_bench(number, folds[number], ledger, version) for number in numbers)
     return DayReport(
         date=date.isoformat(),

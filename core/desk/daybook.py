@@ -13,6 +13,9 @@ from core.records.book import START
 from core.records.folder import Folder
 
 OPENING, ENTRIES = "opening", "entries"
+"""A day book's tables."""
+SUMMARIES = "summaries"
+"""The house book's table of closed days."""
 
 
 class _AlreadyOpen(Exception):

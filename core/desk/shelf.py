@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from core.day.calendar import stamp
 from core.house.model import HouseBook
+from core.house.stored import restore, store
 from core.problems import StoreUnusable
 from core.records.book import START
 from core.records.folder import Folder
@@ -71,8 +72,8 @@ class Shelf(Mapping[int, HouseBook]):
         if version not in self._houses:
             document = self._documents[version]
             try:
-                self._houses[version] = HouseBook.model_validate(document["house"])
-            except (KeyError, ValueError) as error:
+                self._houses[version] = restore(document["house"])
+            except (KeyError, TypeError, AttributeError) as error:
                 raise StoreUnusable(
                     f"house book version {version} cannot be read from the records "
                     f"({type(error).__name__}); load it again: bunchbook house load FILE"
@@ -96,8 +97,14 @@ class Shelf(Mapping[int, HouseBook]):
             "file": file,
             "sha": sha,
             "toml": text,
-            "house": house.model_dump(mode="json", exclude_defaults=True),
+            "house": store(house),
         }
-        kept = self._book.append(VERSIONS, lambda _number: document)
+        numbers: list[int] = []
+
+        def make(number: int) -> dict[str, Any]:
+            numbers.append(number)
+            return document
+
+        self._book.append(VERSIONS, make)
         self.follow()
-        return Loaded(kept.doc_id, new=True)
+        return Loaded(numbers[-1], new=True)

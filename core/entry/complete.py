@@ -41,13 +41,14 @@ def _next_words(cursor: Cursor, house: HouseBook, at: str | None, *, typed: bool
     """The words that may come next; reads what is typed whole, leaves the rest unread."""
     language = house.house.language
     bench = cursor.take(codes(tuple(house.bench)))
+    starts = FORMS if at is not None else ALONE
+    if bench is not None:
+        starts = BENCH_FORMS
     form = cursor.take(FORM_WORDS)
     if form is not None:
-        return _arguments(cursor, house, form, typed=typed)
-    if bench is not None:
-        return _spelled(BENCH_FORMS, language, typed=typed)
-    starts = ALONE if at is None else FORMS
-    return chain(_spelled(starts, language, typed=typed), house.leaf)
+        return _arguments(cursor, house, form, typed=typed) if form in starts else ()
+    leaves = house.leaf if bench is None else ()
+    return chain(_spelled(starts, language, typed=typed), leaves)
 
 
 def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> Iterable[str]:

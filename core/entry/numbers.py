@@ -114,7 +114,7 @@ def _in_own_unit(digits: str, unit: str, quantity: Quantity, token: Token) -> fl
         return float(digits)
     if unit[0] in ".,":
         raise Misread(
-            f"expected one decimal mark and digits after it, found {token.shown}: type it as 15.3",
+            f"expected one decimal mark and digits after it, found {token.shown}: such as 15.3",
             token.at,
         )
     if unit == "%":

@@ -188,7 +188,7 @@ def _must_be_typed(line: str) -> None:
     for at, character in enumerate(line):
         if not character.isprintable() and unicodedata.category(character) != "Zs":
             raise Misread(
-                f"expected text, found the control character U+{ord(character):04X}: "
-                "type the line again without it",
+                f"expected letters, digits and signs, found U+{ord(character):04X}: "
+                "type the line without it",
                 at,
             )

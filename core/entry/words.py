@@ -52,7 +52,7 @@ NO_WORD: tuple[Example, ...] = (
     Example("7", "opens bench 7's card, from the Board and the lists"),
     Example("/7", "opens bench 7's card from anywhere"),
     Example("7 15.3 15.6 15.4", "weighs three bunches of bench 7"),
-    Example("15.3", "on a card: one bunch weighed; a blank line ends the check"),
+    Example("15.3", "on a card: one reading; a blank line ends the check"),
     Example("7 15.3 9.1!", "! at the end: a weight far off is meant so"),
     Example("LI-2 14.2%", "moisture of a leaf as measured now"),
 )

@@ -108,16 +108,18 @@ def _worth(unit: str, kind: Kind) -> Fraction | Unreadable:
 
 
 def _by_pint(unit: str, kind: Kind) -> Fraction | Unreadable:
+    registry = _registry()
     try:
         found, wanted = _unit(unit), _unit(kind.unit)
         if found.dimensionality == wanted.dimensionality:
-            return Fraction(_registry().convert(_ONE, found, wanted))
+            return Fraction(registry.convert(_ONE, found, wanted))
         names = {_unit(known.unit).dimensionality: known.name for known in MEASURED}
         return Unreadable(f"is {names.get(found.dimensionality, 'something else')}")
     except Exception:  # Pint fails in many ways beside its own errors; all are the text's fault
         return Unreadable("has no unit that is known (capitals count)")
 
 
+@lru_cache(maxsize=64)
 def _unit(text: str) -> Any:
     """Pint's unit for `text`, multiplied up from its names. Raises what Pint raises."""
     found = terms(text)

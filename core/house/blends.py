@@ -33,7 +33,8 @@ def _parts(table: Fields, leaves: Holders) -> tuple[Part, ...]:
     if value is None:
         return ()
     if not isinstance(value, Mapping) or not value:
-        table.wrong(f'parts must be a table such as {{ "LEAF" = 3 }}, not {shown(value)}')
+        found_there = "an empty one" if value == {} else shown(value)
+        table.wrong(f'parts must be a table such as {{ "LEAF" = 3 }}, not {found_there}')
         return ()
     found: dict[str, Part] = {}
     for code, parts in value.items():

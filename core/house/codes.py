@@ -18,7 +18,7 @@ class Holder(NamedTuple):
 
     place: int
     code: str
-    use: object
+    use: str
 
 
 Holders = Mapping[str, Holder]
@@ -71,8 +71,9 @@ def holders(entries: Iterable[Mapping[str, object]], key: str) -> dict[str, Hold
         value = entry.get(key)
         code = bench_number(value) if key == "number" else value
         if isinstance(code, str):
-            spelled = unicodedata.normalize("NFC", code)
-            found.setdefault(code_key(code), Holder(place, spelled, entry.get("use")))
+            spelled, use = unicodedata.normalize("NFC", code), entry.get("use")
+            holder = Holder(place, spelled, use if isinstance(use, str) else "")
+            found.setdefault(code_key(code), holder)
     return found
 
 

@@ -19,7 +19,7 @@ LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "me
 class Value(BaseModel):
     """An immutable value; unknown fields are bugs."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
     def revised(self, **changes: Any) -> Self:
         """The same value with some fields changed; unlike `model_copy` it keeps nothing cached."""

@@ -7,7 +7,7 @@ import tomllib
 
 from core.problems import Problem
 
-MOST_MB = 10
+MOST_MB = 1
 LONGEST_LINE = 4000
 """No line of a house book comes near it; the parser's time grows faster than a line's length."""
 

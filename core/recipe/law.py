@@ -17,6 +17,7 @@ from core.recipe.student import t_quantile
 PLAIN_VOLUME = 2.0
 P_SEARCHED = (0.1, 10.0)
 P_USUAL = (1.5, 3.5)
+P_CLOSE = 1e-10
 SPARE_FOR_INTERVAL = 3
 NO_CORE_MM = 1e-6
 """A core thinner than this is what subtraction leaves of none."""
@@ -144,13 +145,13 @@ def _search(
     p, (low, high) = PLAIN_VOLUME, P_SEARCHED
     for _ in range(50):
         there = min(max(p + line.slope, low), high)
+        if abs(there - p) <= P_CLOSE:
+            break
         closer = _at(there, cores, logs, weights)
-        while closer.y_spread > line.y_spread and abs(there - p) > 1e-12:
+        while closer.y_spread > line.y_spread * (1 + 1e-12) and abs(there - p) > P_CLOSE:
             there = (p + there) / 2
             closer = _at(there, cores, logs, weights)
-        moved, p, line = abs(there - p), there, closer
-        if moved <= 1e-12:
-            break
+        p, line = there, closer
     return p, line
 
 

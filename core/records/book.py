@@ -6,14 +6,12 @@ from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from tinydb.table import Document
-
 from core.records.latch import Latch
 from core.records.lines import Damage
-from core.records.storage import Change, JournalStorage, Slice
+from core.records.storage import Change, Fields, JournalStorage, Slice
 from core.records.table import JournalTable
 
-Make = Callable[[int], Mapping[str, Any]]
+Make = Callable[[int], Fields]
 
 
 class Cursor(NamedTuple):
@@ -52,12 +50,13 @@ class Book:
             self._tables[name] = JournalTable(self._storage, name)
         return self._tables[name]
 
-    def append(self, table: str, make: Make, event: str | None = None) -> Document:
+    def append(self, table: str, make: Make, event: str | None = None) -> Fields:
         """Record the document that `make` returns for its number; durable on return.
 
         `make` runs on the latest state, with the latch held; what it raises leaves nothing
-        written. A repeated event (given, or in the document) returns what is recorded.
-        StoreUnusable if the disk will not take or confirm it: then it is unacknowledged.
+        written, and what it returns is the book's from then on. A repeated event (given, or
+        in the document) returns what is recorded, and syncs too. StoreUnusable if the disk
+        will not take or confirm it: then it is unacknowledged, and may be tried again.
         """
         with self._storage:
             found = self._storage.event_id(table, event)
@@ -70,9 +69,9 @@ class Book:
                     fields["event"] = event
                 if found is None:
                     self._storage.write_lines([{table: {str(doc_id): fields}}])
-                    return Document(fields, doc_id)
+                    return fields
         self.sync()
-        return Document(self._storage.tables[table][str(found)], found)
+        return self._storage.tables[table][str(found)]
 
     def append_many(self, table: str, makes: Iterable[Make]) -> list[int]:
         """Record many documents with one sync, all of them or none; their numbers.
@@ -85,7 +84,7 @@ class Book:
         with self._storage:
             doc_id = self._storage.next_id(table)
             for make in makes:
-                fields = dict(make(doc_id))
+                fields = make(doc_id)
                 event = fields.get("event")
                 found = fresh.get(event) or self._storage.event_id(table, event)
                 if found is None:
@@ -134,5 +133,5 @@ class Book:
         self._journal.sync()
 
     def close(self) -> None:
-        """Give the file back; the next use opens it again."""
-        self._journal.close()
+        """Give the file back; the next use reads it from the start."""
+        self._journal.restart()

@@ -10,32 +10,38 @@ from pathlib import Path
 
 from core.problems import Problem, StoreUnusable
 
+_FULL = ("the disk is full", "free some space on it, then try again")
+_FORBIDDEN = ("this user has no right to", "ask the folder's owner, or use another data folder")
+_IN_THE_WAY = ("a file stands where a folder should be", "use another data folder")
 _REASONS = {
-    errno.ENOSPC: ("the disk is full", "free some space on it"),
-    errno.EDQUOT: ("this user's share of the disk is full", "free some space on it"),
+    errno.ENOSPC: _FULL,
+    errno.EDQUOT: ("this user's share of the disk is full", _FULL[1]),
     errno.EROFS: ("the disk is read-only", "make it writable, or use another data folder"),
-    errno.EACCES: ("this user has no right to", "ask its owner, or use another data folder"),
-    errno.EPERM: ("this user has no right to", "ask its owner, or use another data folder"),
-    errno.ENOTDIR: ("a file stands where a folder should be", "use another data folder"),
-    errno.EEXIST: ("a file stands where a folder should be", "use another data folder"),
+    errno.EACCES: _FORBIDDEN,
+    errno.EPERM: _FORBIDDEN,
+    errno.ENOTDIR: _IN_THE_WAY,
+    errno.EEXIST: _IN_THE_WAY,
     errno.EISDIR: ("a folder stands where a file should be", "move it away"),
 }
+_GROUP_WRITES = 0o020
 
 
 def unusable(error: OSError, path: Path, doing: str) -> StoreUnusable:
     """The disk's refusal as a problem: what could not be done, why, and what to do."""
     reason, advice = _REASONS.get(
-        error.errno or 0, (error.strerror or str(error), "check the disk before working on")
+        error.errno or 0, (error.strerror or str(error), "see to the disk, then try again")
     )
     return StoreUnusable(Problem(str(path), f"cannot {doing}: {reason}; {advice}"))
 
 
-def sync_data(fd: int) -> None:
-    """Wait until the file's bytes are on the disk itself; OSError when they may not be."""
-    if sys.platform == "darwin":
+if sys.platform == "darwin":
+
+    def sync_data(fd: int) -> None:
+        """Wait until the file's bytes are on the disk itself; OSError when they may not be."""
         fcntl.fcntl(fd, fcntl.F_FULLFSYNC)  # its fsync stops at the drive's own cache
-    else:
-        os.fdatasync(fd)
+
+else:
+    sync_data = os.fdatasync
 
 
 def sync_folder(path: Path) -> None:
@@ -47,24 +53,30 @@ def sync_folder(path: Path) -> None:
         os.close(fd)
 
 
-def make_folder(path: Path) -> None:
-    """Make the folder where it is missing: its owner's alone, or its parent's group's too."""
-    if path.is_dir():
-        return
-    shared = path.parent.stat().st_mode & 0o2070 if path.parent.is_dir() else 0
-    path.mkdir(mode=0o700, parents=True, exist_ok=True)
-    path.chmod(0o700 | shared)
-    sync_folder(path.parent)
+def make_folder(path: Path, group: int = 0) -> None:
+    """Make the folder, its owner's alone, where it is missing; `group` adds mode bits.
+
+    Modes are set apart from the making, so that no umask changes them.
+    """
+    if not path.is_dir():
+        path.mkdir(mode=0o700, parents=True, exist_ok=True)
+        path.chmod(0o700 | group)
+        sync_folder(path.parent)
 
 
 def open_private(path: Path, flags: int) -> int:
-    """Open a file, made where it is missing: its owner's alone, or its folder's group's too.
+    """Open a file, made where it is missing: its owner's alone, or the group's too.
 
-    The mode is set on the open file, so that no umask widens or narrows it.
+    A house opens its records to a group by letting the group write in the data folder.
     """
     try:
         return os.open(path, flags)
     except FileNotFoundError:
         fd = os.open(path, flags | os.O_CREAT, 0o600)
-        os.fchmod(fd, 0o600 | (path.parent.stat().st_mode & 0o060))
+        os.fchmod(fd, 0o660 if path.parent.stat().st_mode & _GROUP_WRITES else 0o600)
         return fd
+
+
+def group_of(folder: Path) -> int:
+    """The mode bits that a folder in a house's folder gets for the group: none or all."""
+    return 0o2070 if folder.stat().st_mode & _GROUP_WRITES else 0

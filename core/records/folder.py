@@ -52,7 +52,7 @@ class Folder:
         return max((each for each in self.days() if each < day), default=None)
 
     def close(self) -> None:
-        """Give all files back; the next use opens them again."""
+        """Give all files back; the next use reads from the start."""
         for book in (self._house, *self._days.values()):
             if book is not None:
                 book.close()

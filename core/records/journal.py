@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from core.problems import StoreUnusable
-from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
+from core.records.disk import group_of, make_folder, open_private, sync_data, sync_folder, unusable
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Record, encode, is_sound
 
 _BLOCK = 1 << 16
@@ -37,18 +37,22 @@ class Journal:
         self._forget()
 
     def _forget(self) -> None:
+        for fd in (self._fd, self._write_fd):
+            if fd >= 0:
+                os.close(fd)
+        self._fd = self._write_fd = self._inode = -1
+        self._ready = False
+        self._unsure.clear()
         self.chain = Chain(self.head, str(self.path))
         self.offset = 0
         self._tail = b""
         self._unended = False
-        self._unsure.clear()
-        self.close()
 
-    def close(self) -> None:
-        """Give the file back; the next use opens it again."""
-        for fd in {self._fd, self._write_fd} - {-1}:
-            os.close(fd)
-        self._fd = self._write_fd = self._inode = -1
+    def restart(self) -> bool:
+        """Give the files back; the next use reads from the start."""
+        self._forget()
+        self.generation += 1
+        return True
 
     @property
     def lines(self) -> int:
@@ -67,20 +71,24 @@ class Journal:
             try:
                 seen = os.stat(self.path)  # noqa: PTH116 - a third of the cost
             except FileNotFoundError:
-                return self._fd >= 0 and self._restart()
-            replaced = self._fd >= 0 and (seen.st_ino != self._inode or seen.st_size < self.offset)
-            if replaced:
-                self._restart()
-            if self._fd < 0:
-                self._open_to_read()
-            return self._read_to(seen.st_size) or replaced
+                return self._fd >= 0 and self.restart()
+            if self._fd >= 0 and (seen.st_ino != self._inode or seen.st_size < self.offset):
+                self.restart()
+            began, damaged = self.offset, len(self.chain.damage)
+            news = self._read_to(seen.st_size)
+            if began and len(self.chain.damage) > damaged:
+                # Seen from the middle, a file written over in place looks damaged.
+                self.restart()
+                self._read_to(seen.st_size)
+            return news
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
 
     def _read_to(self, size: int) -> bool:
         """Read block by block, larger ones where a line is longer than a block."""
-        before = self.offset
-        block = _BLOCK
+        if self._fd < 0:
+            self._open_to_read()
+        began, block = self.offset, _BLOCK
         while (unread := size - self.offset) or self._tail:
             at = self.offset
             self._take(os.pread(self._fd, min(unread, block), at))
@@ -88,16 +96,11 @@ class Journal:
                 if block >= unread:
                     break
                 block *= 2
-        return self.offset > before
+        return self.offset > began
 
     def _open_to_read(self) -> None:
         self._fd = os.open(self.path, os.O_RDONLY)
         self._inode = os.fstat(self._fd).st_ino
-
-    def _restart(self) -> bool:
-        self._forget()
-        self.generation += 1
-        return True
 
     def _take(self, data: bytes) -> None:
         """Read `data`, which stands at `offset`; a last line without its end waits for it."""
@@ -118,6 +121,8 @@ class Journal:
             raise
         self.offset += len(data) - len(tail)
         self._tail = tail
+        if tail or self._unended:
+            self._ready = False
 
     def append(self, slices: Sequence[Mapping[str, Any]]) -> Written:
         """Write a line for each slice, all or none; they do not go to `sink`.
@@ -126,32 +131,31 @@ class Journal:
         what it took of the lines is cut off again.
         """
         try:
-            if self._write_fd < 0 or self._tail or self._unended:
+            if not self._ready:
                 self._prepare()
             return self._put("set", slices)
         except OSError as error:
             raise unusable(error, self.path, "record in it") from error
 
     def up_to_date(self) -> bool:
-        """Whether the file is in its place and read to its end: cheaper than to follow."""
-        if self._fd < 0:
-            return False
-        return os.lseek(self._fd,0,2)==self.offset
+        """Whether the file is read to its end: cheaper than to follow, and blind to its place."""
+        return self._fd >= 0 and os.lseek(self._fd, 0, os.SEEK_END) == self.offset
 
     def _prepare(self) -> None:
         """Make the file and its head where they are missing; end a line left unended."""
         if self._write_fd < 0:
-            make_folder(self.path.parent)
+            folder = self.path.parent
+            make_folder(folder, group_of(folder.parent))
             self._write_fd = open_private(self.path, os.O_WRONLY | os.O_APPEND)
         if self._fd < 0:
             self._open_to_read()
         if self._tail or self._unended:
-            tail = self._tail
-            self._write(b"\n", self.offset + len(tail))
-            self._take(tail + b"\n")
+            os.write(self._write_fd, b"\n")
+            self._take(self._tail + b"\n")
         if self.chain.last == NOTHING_BEFORE:
             sync_folder(self.path.parent)
             self._put("book", [self.head])
+        self._ready = True
 
     def _put(self, kind: str, bodies: Sequence[Mapping[str, Any]]) -> Written:
         chain, at = self.chain, self.offset
@@ -161,21 +165,21 @@ class Journal:
             prev = line[8:40]
             lines.append(line)
         data = b"".join(lines)
-        self._write(data, at)
+        if (took := os.write(self._write_fd, data)) < len(data):
+            self._write_rest(data, took)
         self.offset = at + len(data)
         chain.last = prev
         chain.lines += len(lines)
         return at, data
 
-    def _write(self, data: bytes, at: int) -> None:
-        took = 0
+    def _write_rest(self, data: bytes, took: int) -> None:
+        """Finish what the disk took in part, or cut it off and raise its OSError."""
         try:
             while took < len(data):
-                took += os.write(self._write_fd, data[took:] if took else data)
+                took += os.write(self._write_fd, data[took:])
         except OSError:
-            if took:
-                with contextlib.suppress(OSError):  # else the next writer ends the fragment
-                    os.ftruncate(self._write_fd, at)
+            with contextlib.suppress(OSError):  # else the next writer ends the fragment
+                os.ftruncate(self._write_fd, self.offset)
             raise
 
     def sync(self, written: Sequence[Written] = ()) -> None:

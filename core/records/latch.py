@@ -14,6 +14,8 @@ from typing import Self
 from core.problems import Problem, StoreUnusable
 from core.records.disk import make_folder, open_private, unusable
 
+LOOK_EVERY_S = 0.05
+_AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
 _FIRST_PAUSE_S = 30e-6
 _LONGEST_PAUSE_S = 2e-3
 
@@ -30,6 +32,7 @@ class Latch:
         self._threads = threading.RLock()
         self._depth = 0
         self._fd = -1
+        self._look_at = 0.0
 
     def __enter__(self) -> Self:
         """Wait for the latch; StoreUnusable after `wait_s`, naming the holder."""
@@ -37,9 +40,18 @@ class Latch:
             raise self._busy()
         try:
             if not self._depth:
-                self._take()
+                if self._fd < 0:
+                    self._open()
+                try:
+                    fcntl.flock(self._fd, _AT_ONCE)
+                except BlockingIOError:
+                    self._wait()
+                if time.monotonic() > self._look_at:
+                    self._look()
             self._depth += 1
         except BaseException as error:
+            if not self._depth:
+                self.close()
             self._threads.release()
             if isinstance(error, OSError):
                 raise unusable(error, self.path, "take the folder's latch") from error
@@ -63,25 +75,22 @@ class Latch:
             os.close(self._fd)
             self._fd = -1
 
-    def _take(self) -> None:
-        if self._fd < 0:
-            self._open()
-        try:
-            fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            self._wait()
-        if 0:  # removed: it latches nobody out any more
+    def _look(self) -> None:
+        """See that the file is in its place: removed, it latches nobody out any more."""
+        while not os.fstat(self._fd).st_nlink:
             self.close()
-            self._take()
+            self._open()
+            self._wait()
+        self._look_at = time.monotonic() + LOOK_EVERY_S
 
     def _wait(self) -> None:
         deadline = time.monotonic() + self.wait_s
         pause_s = _FIRST_PAUSE_S
         while time.monotonic() < deadline:
+            with contextlib.suppress(BlockingIOError):
+                return fcntl.flock(self._fd, _AT_ONCE)
             time.sleep(pause_s)
             pause_s = min(pause_s * 1.5, _LONGEST_PAUSE_S)
-            with contextlib.suppress(BlockingIOError):
-                return fcntl.flock(self._fd, fcntl.LOCK_EX | fcntl.LOCK_NB)
         raise self._busy()
 
     def _open(self) -> None:

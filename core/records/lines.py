@@ -11,7 +11,6 @@ from __future__ import annotations
 import hashlib
 import re
 from binascii import hexlify
-from hashlib import blake2b
 from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple
 

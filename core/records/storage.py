@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import gc
 import threading
+import time
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
@@ -13,7 +14,7 @@ from typing import Any, Self, TypeGuard
 from tinydb.storages import Storage
 
 from core.records.journal import Journal, Written
-from core.records.latch import Latch
+from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import Damage, Record
 
 Fields = dict[str, Any]
@@ -33,6 +34,7 @@ class JournalStorage(Storage):
         self.latch = latch
         self._lock = threading.RLock()
         self._depth = 0
+        self._look_at = 0.0
         self._written: list[Written] = []
         self._clear()
 
@@ -68,8 +70,8 @@ class JournalStorage(Storage):
         """Hold the latch, up to date, for writing."""
         self.latch.__enter__()
         try:
-            if not self._depth and not self.journal.up_to_date():
-                self.follow()
+            if not self._depth:
+                self._catch_up()
         except BaseException:
             self.latch.__exit__(None, None, None)
             raise
@@ -91,12 +93,19 @@ class JournalStorage(Storage):
         if written:
             self.journal.sync(written)
 
+    def _catch_up(self) -> None:
+        with self._lock:
+            now = time.monotonic()
+            if now > self._look_at or not self.journal.up_to_date():
+                self.follow()
+                self._look_at = now + LOOK_EVERY_S
+
     def write(self, data: Slice) -> None:
         """Journal the changed documents as one line; None for a removed one."""
         self.write_lines([data])
 
     def write_lines(self, slices: Sequence[Slice]) -> None:
-        """Journal several changes in one write, a line each; the caller is `writing`."""
+        """Journal several changes in one write, a line each; the caller has entered."""
         with self._lock:
             self._written.append(self.journal.append(slices))
             for each in slices:
@@ -123,13 +132,16 @@ class JournalStorage(Storage):
                 if doc_id > self._highest[table]:
                     self._highest[table] = doc_id
                 elif key in kept:
-                    events.pop(str(kept[key].get("event")), None)
+                    event = kept[key].get("event")
+                    if type(event) is str and events.get(event) == doc_id:
+                        del events[event]
                 if fields is None:
                     kept.pop(key, None)
                     continue
                 kept[key] = fields
-                if "event" in fields:
-                    events.setdefault(str(fields["event"]), doc_id)
+                event = fields.get("event")
+                if type(event) is str and event not in events:
+                    events[event] = doc_id
 
 
 def _is_slice(slices: object) -> TypeGuard[Slice]:

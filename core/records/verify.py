@@ -32,6 +32,7 @@ def verify_journal(path: Path) -> JournalReport:
     if any(each.kind == "torn" for each in book.damage):
         time.sleep(_WRITE_ENDS_S)  # another terminal may be in the middle of a write
         changes = book.news().changes
-    book.close()
     broken = any(each.kind == "chain broken" for each in book.damage)
-    return JournalReport(book.lines, len(changes), book.damage, not broken)
+    report = JournalReport(book.lines, len(changes), book.damage, not broken)
+    book.close()
+    return report

@@ -14,12 +14,12 @@ from floor.commands.setting import setting
 def run(args: argparse.Namespace) -> int:
     """Print a bench's card, as of now or as of `--at`."""
     with setting(args) as place:
-        desk = place.desk(question=True)
-        card = desk.card(args.bench)
+        today = place.today()
+        card = today.card(args.bench)
         if args.json:
             out.json(card_json(card, why=args.why))
             return 0
-        for line in _lines(card, desk.division_g):
+        for line in _lines(card, today.division_g):
             out.result(line)
         if args.why:
             out.result("\nwhy")

@@ -39,7 +39,7 @@ def _lines(given: Sequence[str]) -> Iterator[str]:
             yield line
             continue
         for raw in sys.stdin.buffer:
-            text = raw.decode(errors="replace").strip()
+            text = raw.decode(errors="replace").strip().removeprefix("\ufeff")
             if text:
                 yield text
 

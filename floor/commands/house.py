@@ -27,8 +27,8 @@ def run(args: argparse.Namespace) -> int:
         out.result(f"{args.file}: sound: {_contents(read.house)}")
         return 0
     with setting(args) as place:
-        desk = place.desk()
-        loaded = desk.shelf.load(read.house, text.decode("utf-8-sig"), args.file, place.clock())
+        today = place.today()
+        loaded = today.shelf.load(read.house, text.decode("utf-8-sig"), args.file, place.clock())
         state = "loaded as version" if loaded.new else "unchanged, already version"
         out.result(f"{args.file}: {state} {loaded.version}: {_contents(read.house)}")
     return 0
@@ -36,23 +36,23 @@ def run(args: argparse.Namespace) -> int:
 
 def _show(args: argparse.Namespace) -> int:
     with setting(args) as place:
-        desk = place.desk(question=True)
-        house = desk.house
+        today = place.today()
+        house = today.house
         if house is None:
             raise BadInput("no house book is loaded yet; load one: bunchbook house load FILE")
-        source = desk.shelf.source(desk.house_version)
+        source = today.shelf.source(today.house_version)
         if args.json:
             out.json(
                 {
-                    "version": desk.house_version,
-                    "versions": len(desk.shelf),
+                    "version": today.house_version,
+                    "versions": len(today.shelf),
                     "loaded": source["at"],
                     "file": source["file"],
                     **house.model_dump(mode="json"),
                 }
             )
         else:
-            out.message(f"version {desk.house_version}, loaded {source['at']}: {_contents(house)}")
+            out.message(f"version {today.house_version}, loaded {source['at']}: {_contents(house)}")
             out.result(source["toml"].rstrip("\n"))
     return 0
 

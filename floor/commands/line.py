@@ -7,7 +7,8 @@ import sys
 from collections.abc import Iterator
 
 from core.desk.figures import decimals, fixed, percent
-from core.line.sheet import LineSheet
+from core.desk.today import spelt
+from core.line.sheet import LineSheet, line_sheet
 from core.line.written import line_csv, line_json
 from core.problems import BadInput
 from floor.commands import out
@@ -19,15 +20,15 @@ def run(args: argparse.Namespace) -> int:
     if args.json and args.csv:
         raise BadInput("give --json or --csv, not both")
     with setting(args) as place:
-        desk = place.desk(question=True)
-        sheet = desk.line(args.blend)
-        division_g = desk.division_g
+        today = place.today()
+        blend = spelt(args.blend, today.loaded.blend)
+        sheet = line_sheet(today.loaded, blend, today.moistures(), law=today.law(blend))
         if args.json:
             out.json(line_json(sheet))
         elif args.csv:
             sys.stdout.write(line_csv(sheet))
         else:
-            for line in _lines(sheet, decimals(division_g)):
+            for line in _lines(sheet, decimals(today.division_g)):
                 out.result(line)
     return 0
 

@@ -18,6 +18,7 @@ from core.problems import BadInput
 if TYPE_CHECKING:
     from core.day.calendar import Clock
     from core.desk.desk import Desk
+    from core.desk.today import Today
 
 
 class Setting(NamedTuple):
@@ -35,6 +36,12 @@ class Setting(NamedTuple):
 
         as_of = question and self.asked is not None
         return Desk(self.folder, self.clock, self.terminal, self.who, date=date, as_of=as_of)
+
+    def today(self) -> Today:
+        """Today as of the time asked, for questions that need no desk."""
+        from core.desk.today import Today
+
+        return Today(self.folder, self.clock, as_of=self.asked is not None)
 
 
 @contextmanager

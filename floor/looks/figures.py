@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple
 
 from floor.looks.spans import Line, Span
@@ -60,19 +59,3 @@ def _stretched(sign: str, y: int, cut: Cut) -> str:
         (FILLED if pixel == "#" else " ") * width
         for pixel, width in zip(pixels, widths, strict=True)
     )
-
-
-def widest_cut(figures: Sequence[str], labels: Sequence[int], width: int, gap: int) -> Cut | None:
-    """The widest cut in which all figures stand side by side; None where none does.
-
-    A column is as wide as its figure or its label, whichever is wider.
-    """
-    for cut in CUTS:
-        if sum(column_widths(figures, labels, cut)) + gap * (len(figures) - 1) <= width:
-            return cut
-    return None
-
-
-def column_widths(figures: Sequence[str], labels: Sequence[int], cut: Cut) -> list[int]:
-    """Cells of each column."""
-    return [max(figure_width(f, cut), n) for f, n in zip(figures, labels, strict=True)]

@@ -88,7 +88,7 @@ class Words(NamedTuple):
     lightest: str
     heaviest: str
     batch: str
-    in_all: str
+    under_each: str
     binder: str
     wrapper: str
     pieces: tuple[str, str]
@@ -97,7 +97,6 @@ class Words(NamedTuple):
     by_book: str
     ago: str
     open_check: str
-    last_check: str
     to_go: str
     no_check: str
     steady: str

@@ -85,7 +85,9 @@ class Board(Sheet):
     # -- the picture --------------------------------------------------------------------------
 
     def update(self) -> None:
-        """Take the desk's figures and redraw the rows that changed."""
+        """Take the desk's figures and redraw the rows that changed; nothing while out of sight."""
+        if self.size.height <= FOOT + 1:
+            return
         desk = self.floor.desk
         self._all = desk.board()
         self._shown = self._listed(desk.now())
@@ -108,7 +110,8 @@ class Board(Sheet):
         page = self._shown[self._first : self._first + room]
         rows = [self._row(bench, frame) for bench in page]
         if not self._shown:
-            rows = inked(" " + words.none_match.format(words=self._only), self.size.width, "strong")
+            none = words.none_match.format(words=self._only)
+            rows = [(Span(" "), *row) for row in inked(none, frame.width - 2, "strong")]
         rows += [BLANK] * (room - len(rows))
         notice = self._notice()
         foot = [(Span(" " + notice, "strong"),)] if notice else []

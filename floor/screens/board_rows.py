@@ -82,8 +82,7 @@ def heading(frame: Frame) -> Line:
         fit(words.pair, wide.pair),
         fit(words.vitola, wide.vitola),
         fit(words.next, 11),
-        fit(words.mean, 5, "right"),
-        fit(words.target, 5, "right"),
+        fit(f"{words.mean} {words.target}", 11, "right"),
         fit(words.verdict, 7),
         fit(words.trend, wide.trend, "right"),
         fit(words.good, 7, "right"),
@@ -129,7 +128,8 @@ def _left(bench: BenchLine, left_h: float | None, frame: Frame) -> str:
         return frame.words.done
     if left_h is None:
         return ""
-    return f"{left_h:.1f} h" if left_h < 10 else f"{left_h:.0f} h"
+    tenths = round(left_h, 1)
+    return f"{tenths:.1f} h" if tenths < 10 else f"{left_h:.0f} h"
 
 
 def due_words(bench: BenchLine, frame: Frame) -> tuple[str, Ink]:

@@ -10,14 +10,14 @@ from core.desk.faces import BenchLine, OpenCheck, SeenCheck
 from core.desk.figures import fixed, percent
 from core.recipe.card import Card
 from core.recipe.cover import Laid
-from floor.looks.figures import ROWS, Cut, big, column_widths, widest_cut
-from floor.looks.spans import BLANK, Ink, Line, Span, beside, fit, inked, shorten, spread
-from floor.looks.words import Words, plural
-from floor.screens.check_view import checks_block
+from floor.looks.figures import CUTS, ROWS, Cut, big, figure_width
+from floor.looks.spans import BLANK, Ink, Line, Span, beside, fit, inked, shorten, spread, width_of
+from floor.looks.words import Words
+from floor.screens.check_view import chart_block, checks_block
 
-GAP = 3
+GAP = 2
 TWO_COLUMNS = 76
-LEFT = 43
+LEFT = 40
 WINDOW_BAND = ROWS + 2
 ROOMY = 19
 """Rows the card needs with every class fact, covers and a chart."""
@@ -50,14 +50,21 @@ def card_lines(view: CardView, width: int, height: int) -> list[Line]:
     room = height - len(lines)
     if room >= WINDOW_BAND + 8:
         lines += [*_window_band(view, width), BLANK]
-    room = height - len(lines)
-    facts = _facts(view, min(width, LEFT) if width >= TWO_COLUMNS else width)
-    if width < TWO_COLUMNS:
-        checks = checks_block(view.open, view.recent, view.division_g, width - 1, 0, view.words)
-        return [*lines, facts[0], *checks, *facts[1:]]
-    right = width - LEFT - 2
-    checks = checks_block(view.open, view.recent, view.division_g, right, room, view.words)
-    return [*lines, *beside([facts, checks], [LEFT, right], 2)]
+    two = width >= TWO_COLUMNS
+    right = width - LEFT - 2 if two else width - 1  # a blank between, a blank at the edge
+    room = height - len(lines) if two else 0
+    facts = _facts(view)
+    beside_them = [
+        *checks_block(view.open, view.recent, view.division_g, right, view.words),
+        *_notes(view.card, right, view.words),
+    ]
+    beside_them += chart_block(
+        view.recent, view.division_g, right, room - len(beside_them), view.words
+    )
+    if two:
+        return [*lines, *beside([facts, beside_them], [LEFT, right], 1)]
+    indented = [(Span(" "), *row) for row in beside_them]
+    return [*lines, facts[0], *indented, *facts[1:]]
 
 
 def _head(view: CardView, width: int) -> Line:
@@ -73,11 +80,12 @@ def _head(view: CardView, width: int) -> Line:
 
 
 class _Column(NamedTuple):
-    """One figure with the words above and below it."""
+    """One figure with the words above and below it; `batch` is what a batch of it weighs."""
 
     figure: str
     above: tuple[str, str]
     below: tuple[str, ...]
+    batch: str = ""
 
 
 def _classes(view: CardView, width: int, tall: bool) -> list[Line]:
@@ -85,26 +93,40 @@ def _classes(view: CardView, width: int, tall: bool) -> list[Line]:
     columns = [_class_column(view, i, tall) for i in range(len(view.card.classes))]
     words = view.words
     legends = (words.half_leaves, words.moisture, *((words.measured,) if tall else ()))
-    whole = _Column(fixed(view.card.filler_g, view.places), (words.filler, ""), legends)
-    for shown in ([*columns, whole], columns):
-        cut = _cut(shown, width)
-        if cut is not None:
-            block = _band(shown, cut)
-            if shown is columns:
-                block.append(_filler_line(view))
-            return block
-    return [*_class_table(view, width), _filler_line(view)]
+    batch = _batch_total(view)
+    whole = _Column(fixed(view.card.filler_g, view.places), (words.filler, ""), legends, batch)
+    for cut in CUTS:
+        for narrower in CUTS[CUTS.index(cut) :]:
+            cuts = [cut] * len(columns) + [narrower]
+            if _band_width([*columns, whole], cuts) <= width - 2:
+                return _band([*columns, whole], cuts)
+    for cut in CUTS:
+        cuts = [cut] * len(columns)
+        if _band_width(columns, cuts) <= width - 2:
+            legend = words.under_each.format(what=", ".join(legends))
+            return [*_band(columns, cuts), *_filler_lines(view, legend, width)]
+    return [*_class_table(view, width), *_filler_lines(view, "", width)]
+
+
+def _batch_total(view: CardView) -> str:
+    """How many bunches to portion together, and what they weigh."""
+    batch = view.card.batch
+    if batch is None:
+        return ""
+    return view.words.batch.format(n=batch.bunches, grams=fixed(batch.total_g, view.places))
 
 
 def _class_column(view: CardView, place: int, tall: bool) -> _Column:
     row, words = view.card.classes[place], view.words
-    moist = view.moist.get(row.leaf, Moist(row.moisture, None))
+    moist = view.moist[row.leaf]
     below = (f"{row.half_leaves:g}", percent(moist.moisture))
     age = _age(moist, view.now, words)
+    batch = view.card.batch
     return _Column(
         fixed(row.g, view.places),
         (row.leaf_class, row.leaf),
         (*below, age) if tall else below,
+        fixed(batch.classes[place].g, view.places) if batch else "",
     )
 
 
@@ -117,26 +139,29 @@ def _age(moist: Moist, now: dt.datetime, words: Words) -> str:
     return words.ago.format(time=time)
 
 
-def _label_width(column: _Column) -> int:
-    return max(len(text) for text in (*column.above, *column.below))
+def _column_width(column: _Column, cut: Cut) -> int:
+    labels = (*column.above, *column.below, column.batch)
+    return max(figure_width(column.figure, cut), *(len(text) for text in labels))
 
 
-def _cut(columns: Sequence[_Column], width: int) -> Cut | None:
-    figures = [column.figure for column in columns]
-    return widest_cut(figures, [_label_width(c) for c in columns], width - 2, GAP)
+def _band_width(columns: Sequence[_Column], cuts: Sequence[Cut]) -> int:
+    sizes = (_column_width(column, cut) for column, cut in zip(columns, cuts, strict=True))
+    return sum(sizes) + GAP * (len(columns) - 1)
 
 
-def _band(columns: Sequence[_Column], cut: Cut) -> list[Line]:
-    figures = [column.figure for column in columns]
-    sizes = column_widths(figures, [_label_width(c) for c in columns], cut)
+def _band(columns: Sequence[_Column], cuts: Sequence[Cut]) -> list[Line]:
+    """The columns side by side: words, the figure, words."""
+    sizes = [_column_width(column, cut) for column, cut in zip(columns, cuts, strict=True)]
+    batch = any(column.batch for column in columns)
     blocks = [
         [
             (Span(column.above[0], "strong"),),
             (Span(column.above[1]),),
             *big(column.figure, cut),
+            *([(Span(column.batch, "strong"),)] if batch else []),
             *((Span(text, "faint"),) for text in column.below),
         ]
-        for column in columns
+        for column, cut in zip(columns, cuts, strict=True)
     ]
     return [(Span(" "), *row) for row in beside(blocks, sizes, GAP)]
 
@@ -154,9 +179,18 @@ def _class_table(view: CardView, width: int) -> list[Line]:
     return rows
 
 
-def _filler_line(view: CardView) -> Line:
-    grams = fixed(view.card.filler_g, view.places)
-    return (Span(f" {fit(view.words.filler, 8)}"), Span(f"{grams} g", "strong"))
+def _filler_lines(view: CardView, legend: str, width: int) -> list[Line]:
+    """The whole filler in words, where it has no column of its own; and what the rows are."""
+    grams = f"{fixed(view.card.filler_g, view.places)} g"
+    batch = _batch_total(view)
+    left: Line = (
+        Span(f" {fit(view.words.filler, 8)}"),
+        Span(f"{grams:>8}" + (f"   {batch} g" if batch else ""), "strong"),
+    )
+    right = Span(legend, "faint")
+    if width_of(left) + width_of((right,)) < width:
+        return [spread(left, (right,), width)]
+    return [left, (Span(" "), right)]
 
 
 def _window_band(view: CardView, width: int) -> list[Line]:
@@ -167,26 +201,29 @@ def _window_band(view: CardView, width: int) -> list[Line]:
         _Column(fixed(bunch.target_g, view.places), (words.bunch, ""), ()),
         _Column(fixed(bunch.high_g, view.places), (words.heaviest, ""), ()),
     ]
-    cut = _cut(columns, width)
-    return [BLANK, *(row for i, row in enumerate(_band(columns, cut)) if i != 1)] if cut else []
+    for cut in CUTS:
+        cuts = [cut] * len(columns)
+        if _band_width(columns, cuts) <= width - 2:
+            return [BLANK, *(row for i, row in enumerate(_band(columns, cuts)) if i != 1)]
+    return []
 
 
 # -- weights, covers, notes -------------------------------------------------------------------
 
 
-def _facts(view: CardView, width: int) -> list[Line]:
-    """The bunch's window, the cigar's, the covers, the batch, the notes."""
+def _facts(view: CardView) -> list[Line]:
+    """The bunch's window, the cigar's, the covers."""
     card, words = view.card, view.words
     lines = [_weight(view, "bunch", words.bunch), _weight(view, "cigar", words.cigar)]
-    lines += [_cover(view, card.binder, words.binder), _cover(view, card.wrapper, words.wrapper)]
-    if card.batch is not None:
-        grams = "  ".join(f"{c.leaf} {fixed(c.g, view.places)}" for c in card.batch.classes)
-        whole = words.in_all.format(grams=fixed(card.batch.total_g, view.places))
-        text = f"{words.batch.format(n=card.batch.bunches)} {grams}  {whole}"
-        lines += [(Span(" "), *row) for row in inked(text, width - 1, "strong")]
-    for note in card.warnings:
-        lines += [(Span(" "), *row) for row in inked(words.note.format(note=note), width - 1)]
+    covers = ((card.binder, words.binder), (card.wrapper, words.wrapper))
+    lines += [_cover(view, cover, name) for cover, name in covers]
+    lines += [_cover_moisture(view, cover, i == 0) for i, (cover, _) in enumerate(covers)]
     return lines
+
+
+def _notes(card: Card, width: int, words: Words) -> list[Line]:
+    """What the recipe warns of."""
+    return [row for note in card.warnings for row in inked(words.note.format(note=note), width)]
 
 
 def _weight(view: CardView, measure: str, name: str) -> Line:
@@ -200,14 +237,15 @@ def _weight(view: CardView, measure: str, name: str) -> Line:
 
 
 def _cover(view: CardView, cover: Laid, name: str) -> Line:
+    one, several = view.words.pieces
+    pieces = (one if cover.pieces == 1 else several).format(n=f"{cover.pieces:g}")
+    grams = fixed(cover.today_g, max(1, view.places))
+    return (Span(f" {fit(name, 8)}{grams:>6} g   {fit(cover.leaf, 6)} {pieces}"),)
+
+
+def _cover_moisture(view: CardView, cover: Laid, first: bool) -> Line:
     words = view.words
-    pieces = plural(words.pieces, 1) if cover.pieces == 1 else words.pieces[1]
-    moist = view.moist.get(cover.leaf)
-    facts = [
-        f"{fixed(cover.today_g, max(1, view.places)):>6} g   {fit(cover.leaf, 7)}",
-        pieces.format(n=f"{cover.pieces:g}"),
-    ]
-    if moist is not None:
-        facts.append(percent(moist.moisture))
-    left = Span(f" {fit(name, 8)}")
-    return (left, Span(" ".join(facts)))
+    moist = view.moist[cover.leaf]
+    name = fit(words.moisture if first else "", 9)
+    age = _age(moist, view.now, words)
+    return (Span(f" {name}{fit(cover.leaf, 6)} {percent(moist.moisture)} {age}", "faint"),)

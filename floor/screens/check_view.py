@@ -22,40 +22,34 @@ def checks_block(
     recent: Sequence[SeenCheck],
     division_g: float,
     width: int,
-    height: int,
     words: Words,
 ) -> list[Line]:
-    """The open check, else the last one; and the day's chart in the rows that are left."""
+    """The open check, else the last one, else how to make one."""
     if open_check is not None:
-        lines = _open(open_check, division_g, width, words)
-    elif recent:
-        lines = _last(recent[-1], division_g, width, words)
-    else:
-        return inked(words.no_check, width)
-    room = height - len(lines)
-    if room >= LEAST_CHART and recent:
-        lines += _chart(recent, division_g, width, min(room, TALLEST_CHART), words)
-    return lines
+        return _open(open_check, division_g, width, words)
+    if recent:
+        return _last(recent[-1], division_g, width, words)
+    return inked(words.no_check, width)
 
 
 def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list[Line]:
     left = check.needs - len(check.readings)
-    title = f"{words.open_check}, {words.measures[check.measure]}: {words.to_go.format(n=left)}"
-    mean = _mean(check.readings, check.measure, division_g)
-    return [
-        (Span(title, "strong"), Span(f"   {words.mean} {mean}")),
-        *_readings(check.readings, check.places, left, check.measure, division_g, width, words),
-    ]
+    title = f"{words.open_check} {words.measures[check.measure]}: {words.to_go.format(n=left)}"
+    mean = f", {words.mean} {_mean(check.readings, check.measure, division_g)}"
+    rows = _readings(check.readings, check.places, left, check.measure, division_g, width, words)
+    return [(Span(title, "strong"), Span(mean)), *rows]
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
-    time = words.last_check.format(time=f"{check.at:%H:%M}")
-    title = f"{time}, {words.measures[check.measure]}"
-    verdict = check.verdict
     mean = _mean(check.readings, check.measure, division_g)
-    places = verdict.places if verdict else ("",) * len(check.readings)
-    parts = [Span(f"{title}: ", "strong"), Span(f"{words.mean} {mean} ")]
+    parts = [
+        Span(f"{check.at:%H:%M} {words.measures[check.measure]} "),
+        Span(f"{mean} ", "strong"),
+    ]
+    places: Sequence[str] = ("",) * len(check.readings)
+    verdict = check.verdict
     if verdict is not None:
+        places = verdict.places
         parts.append(Span(words.states[verdict.mean_place], STATE_INKS[verdict.mean_place]))
         if verdict.steady is not None:
             parts.append(Span(", " + (words.steady if verdict.steady else words.unsteady)))
@@ -94,23 +88,26 @@ def _readings(
     return lines
 
 
-def _chart(
+def chart_block(
     recent: Sequence[SeenCheck], division_g: float, width: int, height: int, words: Words
 ) -> list[Line]:
-    """The day's checks of the last one's kind, in tolerances, beside the last one's window."""
-    measure = recent[-1].measure
-    seen = [(c, c.window) for c in recent if c.measure == measure and c.window is not None]
-    if not seen:
+    """The day's checks of the last one's kind, where the rows left are enough to draw them.
+
+    Points stand in tolerances, beside the last check's window.
+    """
+    seen = [(c, c.window) for c in recent if c.measure == recent[-1].measure and c.window]
+    if height < LEAST_CHART or not seen:
         return []
-    window = seen[-1][1]
+    measure, window = recent[-1].measure, seen[-1][1]
     decimals = places_of(measure, division_g)
     scale = Scale(*(fixed(v, decimals) for v in (window.high, window.target, window.low)))
-    deviations = [in_tolerances(check.readings, window) for check, window in seen]
-    title = [BLANK] if height > LEAST_CHART + 1 else []
+    deviations = [in_tolerances(check.readings, its_own) for check, its_own in seen]
+    title: list[Line] = []
     if height > LEAST_CHART + 1:
         name = words.recent.format(measure=words.measures[measure])
-        title.append((Span(name, "faint"),))
-    return [*title, *chart(deviations, scale, width, height - len(title))]
+        title = [BLANK, (Span(name, "faint"),)]
+    rows = min(height - len(title), TALLEST_CHART)
+    return [*title, *chart(deviations, scale, width, rows)]
 
 
 def in_tolerances(readings: Sequence[float], window: Window) -> float:

@@ -6,7 +6,7 @@ import datetime as dt
 
 from core.day.report import DayReport
 from core.desk.figures import decimals, fixed, percent
-from floor.looks.spans import BLANK, Line, Span, inked, shorten
+from floor.looks.spans import BLANK, Line, Span, inked, shorten, spread
 from floor.looks.words import Words, long_date, plural, thousands
 from floor.screens.day_leaf import leaf_lines
 from floor.screens.missing import no_house
@@ -32,9 +32,9 @@ def day_lines(report: DayReport, places: int, width: int, words: Words) -> list[
     """Counts, faults, leaf, benches that stand out, notes."""
     if not report.entries and not report.damaged_lines:
         hint = words.first_check.format(bench=report.benches[0].bench if report.benches else 7)
-        return [*_state(report, words), BLANK, *_indented(hint, width)]
+        return [*_state(report, width, words), BLANK, *_indented(hint, width)]
     return [
-        *_state(report, words),
+        *_state(report, width, words),
         *_counts(report, words),
         *_faults(report, width, words),
         *_titled(words.leaf_grams, width),
@@ -44,11 +44,12 @@ def day_lines(report: DayReport, places: int, width: int, words: Words) -> list[
     ]
 
 
-def _state(report: DayReport, words: Words) -> list[Line]:
+def _state(report: DayReport, width: int, words: Words) -> list[Line]:
     date = long_date(dt.date.fromisoformat(report.date), words)
     state = words.closed if report.closed else words.opened
-    hint = "" if report.closed else f"   {words.close_hint}"
-    return [(Span(f" {date}: "), Span(state, "title"), Span(hint, "faint"))]
+    hint = "" if report.closed else f"{words.close_hint} "
+    left = (Span(f" {date}: "), Span(state, "title"))
+    return [spread(left, (Span(hint, "faint"),), width)]
 
 
 def _counts(report: DayReport, words: Words) -> list[Line]:

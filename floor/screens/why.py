@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
-from rich.cells import cell_len
-
 from core.problems import BadInput
 from core.recipe.why import Step
-from floor.looks.spans import BLANK, Line, Span, figure, fit, wrap
+from floor.looks.spans import Line, Span, figure, fit, wrap
 from floor.looks.words import Words
 from floor.screens.missing import no_card, no_house
 from floor.widgets.page import Page
 
 SIGNIFICANT = 5
-STEP_CELLS = 34
+STEP_CELLS = 29
 VALUE_CELLS = 6
-"""Cells on each side of the decimal point, at least."""
+"""Cells before the decimal point."""
+AFTER_CELLS = 5
+UNIT_CELLS = 11
 
 
 class WhyPage(Page):
@@ -36,34 +36,35 @@ class WhyPage(Page):
 
 def why_lines(steps: Sequence[Step], width: int, words: Words) -> list[Line]:
     """The steps as a table; values align on the point, sources wrap in their own column."""
-    values = [shown(step) for step in steps]
-    whole = max([VALUE_CELLS, *(len(v.partition(".")[0]) for v, _ in values)])
-    after = max(len(v) - len(v.partition(".")[0]) for v, _ in values)
-    unit = max(cell_len(u) for _, u in [*values, ("", words.unit)])
-    name = min(STEP_CELLS, max(cell_len(step.step) for step in steps))
-    value = whole + after
-    source = width - name - value - unit - 5
-    lines: list[Line] = [
-        (
-            Span(f" {fit(words.step, name)} {figure(words.value, whole)}", "faint"),
-            Span(" " * after + f" {fit(words.unit, unit)}  {words.source}", "faint"),
-        )
-    ]
-    for step, (number, its_unit) in zip(steps, values, strict=True):
-        head, point, tail = number.partition(".")
-        aligned = figure(head, whole) + (point + tail).ljust(after)
-        names, sources = wrap(step.step, name), wrap(step.source, source)
-        for y in range(max(len(names), len(sources))):
-            first = y == 0
+    name = STEP_CELLS + max(0, min(12, width - 100))
+    value = VALUE_CELLS + AFTER_CELLS
+    source = width - name - value - UNIT_CELLS - 5
+    head = f" {fit(words.step, name)}{figure(words.value, VALUE_CELLS + 1)}"
+    lines: list[Line] = [(Span(fit(head, name + value + 3)), Span(fit(words.unit, UNIT_CELLS + 1)))]
+    lines = [(*lines[0], Span(words.source))]
+    for step in steps:
+        number, its_unit = shown(step)
+        cells = (wrap(step.step, name), [_aligned(number)], wrap(its_unit, UNIT_CELLS))
+        sources = wrap(step.source, source)
+        for y in range(max(len(sources), *(len(cell) for cell in cells))):
+            names, numbers, units = (cell[y] if y < len(cell) else "" for cell in cells)
             lines.append(
                 (
-                    Span(f" {fit(names[y] if y < len(names) else '', name)} "),
-                    Span(aligned if first else " " * value, "strong"),
-                    Span(f" {fit(its_unit if first else '', unit)}  "),
+                    Span(f" {fit(names, name)} "),
+                    Span(f"{numbers:<{value}} ", "strong"),
+                    Span(f"{fit(units, UNIT_CELLS)} "),
                     Span(sources[y] if y < len(sources) else "", "faint"),
                 )
             )
-    return [*lines, BLANK]
+    return lines
+
+
+def _aligned(number: str) -> str:
+    """The number with its point in the column's; one with too long a tail just ends there."""
+    whole, point, after = number.partition(".")
+    if len(after) >= AFTER_CELLS:
+        return figure(number, VALUE_CELLS + AFTER_CELLS)
+    return figure(whole, VALUE_CELLS) + point + after
 
 
 def shown(step: Step) -> tuple[str, str]:

@@ -26,6 +26,9 @@ UNDER = 2
 
 LINE_END = re.compile(r"\r\n|\r|\n")
 
+AFTER_ESCAPE = dict(zip("¡™£¢∞§¶•ªº", "1234567890", strict=True))
+"""What Textual makes of an Escape and a digit that came as one."""
+
 Keys = Callable[[str], bool]
 """What the screen does with a key that the line has no use for; False where nothing."""
 
@@ -89,11 +92,12 @@ class EntryLine(Sheet):
 
     def _edited(self, event: events.Key) -> bool:
         """Whether the key was one for the line itself."""
-        typed, clerk = event.character, self.clerk
-        if typed is not None and typed.isprintable():
-            if typed == "?" and not clerk.draft.text:
-                return self._screen_keys("?")
-            clerk.type(MARKER + typed if event.key.startswith("alt+") else typed)
+        clerk = self.clerk
+        typed = _signs(event, clerk.draft.text)
+        if typed == "?" and not clerk.draft.text:
+            return self._screen_keys("?")
+        if typed:
+            clerk.type(typed)
             return True
         moves = event.key in ("up", "down", "home", "end")
         if moves and not clerk.draft.text and self._screen_keys(event.key):
@@ -173,10 +177,15 @@ class EntryLine(Sheet):
 
     def _under(self) -> list[Line]:
         width = self.size.width - 2
-        rows: list[Line] = []
+        rows: list[tuple[str, Ink]] = []
         for text, ink in self._notices():
-            rows += [(Span(f" {row}", ink),) for row in wrap(self.floor.spell(text), width)]
-        return [*rows, (), ()][:UNDER]
+            left = UNDER - len(rows)
+            parts = wrap(self.floor.spell(text), width)
+            if len(parts) > left:
+                parts = [*parts[: left - 1], " ".join(parts[left - 1 :])] if left else []
+            rows += [(shorten(part, width), ink) for part in parts]
+        rows += [("", "plain")] * UNDER
+        return [(Span(f" {text}", ink),) for text, ink in rows]
 
     def _notices(self) -> list[tuple[str, Ink]]:
         """What stands under the line, the most pressing first."""
@@ -205,6 +214,19 @@ class EntryLine(Sheet):
                 return None
             self._preview = kept = _Preview(draft.text, at, self.clerk.meaning())
         return kept.meaning
+
+
+def _signs(event: events.Key, line: str) -> str:
+    """What the key puts on the line; an Escape that ran into it shows as the marker.
+
+    A line with letters in it may be a note, where ¡ and º are meant as they are.
+    """
+    if event.key.startswith("alt+"):
+        return MARKER + (event.character or event.key[-1])
+    typed = event.character or ""
+    if typed in AFTER_ESCAPE and not any(sign.isalpha() for sign in line):
+        return MARKER + AFTER_ESCAPE[typed]
+    return typed if typed.isprintable() else ""
 
 
 def _word_at(text: str, at: int | None) -> range:

@@ -80,9 +80,7 @@ def test_an_amount_in_the_models_unit(written: str, kind: Kind, worth: float) ->
     ("bare", "kind", "worth"),
     [(127, LENGTH, 127.0), (13, SHARE, 0.13), (14.2, SHARE, 0.142), ("14.2", SHARE, 0.142)],
 )
-def test_a_bare_number_is_in_the_kinds_own_unit(
-    bare: object, kind: Kind, worth: float
-) -> None:
+def test_a_bare_number_is_in_the_kinds_own_unit(bare: object, kind: Kind, worth: float) -> None:
     assert parse(bare, kind) == worth
 
 

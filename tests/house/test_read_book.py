@@ -18,7 +18,7 @@ from core.house.model import (
     Vitola,
 )
 from core.house.read import read_house
-from tests.house.books import DEMO, EXAMPLE, edited, house, problems
+from tests.house.books import EXAMPLE, edited, house, problems
 
 
 def test_the_example_loads() -> None:
@@ -191,15 +191,6 @@ def test_windows_line_ends_and_byte_order_marks_are_read() -> None:
     assert house(EXAMPLE.replace("\n", "\r\n")) == house(EXAMPLE)
     assert read_house(b"\xef\xbb\xbf" + EXAMPLE.encode(), "h").house == house(EXAMPLE)
     assert read_house("\ufeff" + EXAMPLE, "h").house == house(EXAMPLE)
-
-
-def test_the_demo_house_loads_with_nothing_odd() -> None:
-    read = read_house(DEMO.read_bytes(), "demo")
-    assert (read.problems, read.odd) == ((), ())
-    assert read.house is not None
-    assert len(read.house.benches) == 24
-    assert len(read.house.vitolas) == 8
-    assert {vitola.shape for vitola in read.house.vitolas} == {"parejo", "pressed", "figurado"}
 
 
 def test_a_large_house_is_read_whole() -> None:

@@ -1,0 +1,1 @@
+"""Performance promises, measured: ratios of one run, never a timed test."""

@@ -1,0 +1,34 @@
+"""How soon a command has answered, from nothing."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.bench.row import Row, interleaved
+from tests.bench.workshop import desk, fill
+
+PEER = "import pydantic, tinydb"
+
+
+def measure(place: Path) -> list[Row]:
+    """A cold card beside the bare imports of what it stands on."""
+    folder = place / "commands"
+    fill(desk(folder, benches=24), 500)
+    card = ["-m", "floor.main", "--data", str(folder), "--at", "2026-05-04 12:00", "card", "7"]
+    ours, theirs = interleaved(15, seconds(*card, "--json"), seconds("-c", PEER))
+    return [Row("cold card 7 --json", 1000 * ours, "ms", PEER, 1000 * theirs, bar=2.5)]
+
+
+def seconds(*words: str) -> Callable[[], float]:
+    """Runs Python with these words, to its end; the seconds it took."""
+
+    def run() -> float:
+        began = time.perf_counter()
+        subprocess.run([sys.executable, *words], check=True, stdout=subprocess.DEVNULL)
+        return time.perf_counter() - began
+
+    return run

@@ -1,0 +1,45 @@
+"""The demo's data folder, built once for all tests that only read it."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+
+from core.day.report import DayReport
+from core.house.model import HouseBook
+from core.records.folder import Folder
+from demo.build import build
+from demo.cards import Cards
+from demo.house import demo_house
+
+
+@pytest.fixture(scope="session")
+def house() -> HouseBook:
+    return demo_house()
+
+
+@pytest.fixture(scope="session")
+def cards(house: HouseBook) -> Cards:
+    return Cards(house)
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dt.datetime]:
+    """The data folder, and the moment at which its last day stands."""
+    folder = tmp_path_factory.mktemp("demo") / "data"
+    return folder, build(folder)
+
+
+@pytest.fixture(scope="session")
+def reports(built: tuple[Path, dt.datetime]) -> list[DayReport]:
+    """The closed days' summaries, oldest first."""
+    records = Folder(built[0])
+    kept = [
+        DayReport.model_validate(document)
+        for table, _, document in records.house().news().changes
+        if table == "summaries"
+    ]
+    records.close()
+    return kept

@@ -1,0 +1,145 @@
+"""A program on a real pseudo-terminal, its screen read as text."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import re
+import select
+import signal
+import struct
+import subprocess
+import sys
+import termios
+import time
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from types import TracebackType
+
+import pyte
+
+PATIENCE_S = 20.0
+UNKNOWN_TO_PYTE = re.compile(rb"\x1b\[(?:[<>][\d;]*u|\?[\d;]*\$p)")
+UNFINISHED = re.compile(rb"\x1b(?:\[[<>?=]?[\d;$]*)?$")
+MODEST = {"PATH", "HOME", "LANG", "PYTHONPATH", "VIRTUAL_ENV"}
+
+
+class Terminal:
+    """A child process whose terminal this is. It is drained whenever it is written or read."""
+
+    def __init__(
+        self, argv: list[str], env: Mapping[str, str], size: tuple[int, int] = (80, 24)
+    ) -> None:
+        width, height = size
+        self._master, slave = pty.openpty()
+        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", height, width, 0, 0))
+        kept = {name: value for name, value in os.environ.items() if name in MODEST}
+        self.child = subprocess.Popen(
+            [sys.executable, *argv],
+            stdin=slave,
+            stdout=slave,
+            stderr=slave,
+            env={**kept, "COLUMNS": str(width), "LINES": str(height), **env},
+            start_new_session=True,
+            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),
+        )
+        os.close(slave)
+        os.set_blocking(self._master, False)
+        self.sent = bytearray()
+        self._held_back = b""
+        self._screen = pyte.Screen(width, height)
+        self._stream = pyte.ByteStream(self._screen)
+
+    def __enter__(self) -> Terminal:
+        return self
+
+    def __exit__(
+        self,
+        _kind: type[BaseException] | None,
+        _error: BaseException | None,
+        _trace: TracebackType | None,
+    ) -> None:
+        if self.child.poll() is None:
+            self.child.kill()
+        self.child.wait()
+        self.hang_up()
+
+    def hang_up(self) -> None:
+        """Close the terminal, as when its window is closed."""
+        if self._master >= 0:
+            os.close(self._master)
+            self._master = -1
+
+    # -- what it shows ------------------------------------------------------------------------
+
+    @property
+    def rows(self) -> list[str]:
+        return [row.rstrip() for row in self._screen.display]
+
+    @property
+    def text(self) -> str:
+        return "\n".join(self.rows)
+
+    def drain(self, wait_s: float = 0.05) -> bool:
+        """Take in what the program has drawn; False once there is no more to come."""
+        ready, _, _ = select.select([self._master], [], [], wait_s)
+        if not ready:
+            return True
+        try:
+            data = os.read(self._master, 65536)
+        except BlockingIOError:
+            return True
+        except OSError:
+            return False
+        self.sent += data
+        data = self._held_back + data
+        tail = UNFINISHED.search(data)
+        cut = tail.start() if tail else len(data)
+        self._held_back = data[cut:]
+        self._stream.feed(UNKNOWN_TO_PYTE.sub(b"", data[:cut]))
+        return bool(data)
+
+    def wait_for(self, wanted: str | Callable[[], bool], patience_s: float = PATIENCE_S) -> None:
+        """Wait until the text is on the screen, or the condition holds."""
+        there = (lambda: wanted in self.text) if isinstance(wanted, str) else wanted
+        until = time.monotonic() + patience_s
+        while not there():
+            assert time.monotonic() < until, f"waited for {wanted!r}; the screen is\n{self.text}"
+            if not self.drain() and not there():
+                raise AssertionError(f"the program ended before {wanted!r}:\n{self.text}")
+
+    def wait_for_end(self, patience_s: float = PATIENCE_S) -> int:
+        """Wait until the program has ended; its exit code."""
+        until = time.monotonic() + patience_s
+        while self.child.poll() is None:
+            assert time.monotonic() < until, f"the program goes on:\n{self.text}"
+            if self._master < 0 or not self.drain():
+                time.sleep(0.01)
+        return self.child.wait()
+
+    # -- what is typed ------------------------------------------------------------------------
+
+    def type(self, data: bytes | str) -> None:
+        """Send the bytes at once, draining what comes back while they are taken."""
+        rest = data.encode() if isinstance(data, str) else data
+        while rest:
+            _, writable, _ = select.select([], [self._master], [], 0.05)
+            if writable:
+                try:
+                    rest = rest[os.write(self._master, rest[:1024]) :]
+                except BlockingIOError:
+                    pass
+            self.drain(0)
+
+    def signal(self, number: signal.Signals) -> None:
+        """Send the program a signal."""
+        os.kill(self.child.pid, number)
+
+
+@contextmanager
+def opened(argv: list[str], **env: str) -> Iterator[Terminal]:
+    """A terminal of 80 by 24 that knows UTF-8 and 256 colours, unless `env` says otherwise."""
+    usual = {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8", "PYTHONUTF8": "1"}
+    with Terminal(argv, {**usual, **env}) as terminal:
+        yield terminal

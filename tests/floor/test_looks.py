@@ -1,0 +1,131 @@
+"""Shapes, figures and words: what is drawn, before any screen draws it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import string
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from rich.cells import cell_len
+from rich.segment import Segment
+from textual.color import Color
+
+from floor.looks.ascii import AsciiOnly, spelled
+from floor.looks.english import ENGLISH
+from floor.looks.figures import CUTS, ROWS, big, figure_width
+from floor.looks.spanish import SPANISH
+from floor.looks.spans import fit, joined, shorten, text_of, width_of, wrap
+from floor.looks.terminal import Terminal, terminal_of
+from floor.looks.trend import Scale, chart, trend_shape
+from floor.looks.words import Words, long_date, plural, thousands
+
+WORDY = st.text(alphabet=string.ascii_letters + "áéñ 0123456789", max_size=60)
+
+
+def test_a_long_name_loses_its_middle() -> None:
+    assert shorten("corona gorda", 9) == "coro…orda"
+    assert fit("toro", 6) == "toro  "
+    assert fit("toro", 6, "right") == "  toro"
+
+
+@given(WORDY, st.integers(1, 30))
+@settings(deadline=None, max_examples=80)
+def test_a_fitted_text_fills_its_width_exactly(text: str, width: int) -> None:
+    assert cell_len(fit(text, width)) == width
+
+
+@given(WORDY, st.integers(4, 30))
+@settings(deadline=None, max_examples=80)
+def test_wrapping_keeps_every_word_and_the_width(text: str, width: int) -> None:
+    lines = wrap(text, width)
+    assert all(cell_len(row) <= width for row in lines)
+    assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+def test_phrases_are_joined_while_there_is_room() -> None:
+    assert joined(["3 late", "24 benches", "61 checks"], 20) == "3 late · 24 benches"
+
+
+def test_ascii_keeps_every_cell_in_place() -> None:
+    row = [Segment("│ ▸ 52 × 152 mm ± é ñ ▲▼─▁▔ 界 €")]
+    plain = AsciiOnly().apply(row, Color(0, 0, 0))[0].text
+    assert plain.isascii()
+    assert len(plain) == row[0].cell_length
+    assert plain.startswith("| > 52 x 152 mm ~ e n ^v-_'")
+
+
+def test_signs_that_need_more_than_a_cell_are_spelled_out_before_layout() -> None:
+    assert spelled("15.2 ± 0.6 → 1½") == "15.2 +/- 0.6 -> 1 1/2"
+
+
+def test_big_figures_are_as_wide_as_they_say_and_all_differ() -> None:
+    for cut in CUTS:
+        rows = big("17.05", cut)
+        assert len(rows) == ROWS
+        assert {width_of(row) for row in rows} == {figure_width("17.05", cut)}
+    shapes = {"".join(text_of(row) for row in big(digit, CUTS[-1])) for digit in "0123456789"}
+    assert len(shapes) == 10
+
+
+def test_the_trend_draws_height_and_what_is_out_as_another_shape() -> None:
+    assert trend_shape([0.0, 0.5, -0.5, 1.0, -1.0, 1.2, -1.2], 8) == "─▔▁▔▁▲▼"
+    assert trend_shape([0.0, 0.0, 1.5], 2) == "─▲"
+
+
+def test_the_chart_marks_points_beyond_the_limits_with_another_shape() -> None:
+    rows = [text_of(row) for row in chart([0.0, 1.5, -1.5], Scale("11.4", "10.8", "10.2"), 30, 5)]
+    assert len(rows) == 5
+    assert {len(row) for row in rows} == {30}
+    assert rows[0].index("✕") > rows[2].index("●")
+    assert rows[4].count("✕") == 1
+    assert [row[:4] for row in rows] == ["    ", "11.4", "10.8", "10.2", "    "]
+
+
+@pytest.mark.parametrize(
+    ("environ", "encoding", "shows"),
+    [
+        ({"TERM": "xterm-256color"}, "utf-8", Terminal("full", ascii=False)),
+        ({"TERM": "xterm", "COLORTERM": "truecolor"}, "UTF-8", Terminal("full", ascii=False)),
+        ({"TERM": "xterm"}, "utf8", Terminal("ansi", ascii=False)),
+        ({"TERM": "xterm-256color", "NO_COLOR": "1"}, "utf-8", Terminal("none", ascii=False)),
+        ({"TERM": "linux"}, "utf-8", Terminal("ansi", ascii=True)),
+        ({"TERM": "vt100"}, "utf-8", Terminal("none", ascii=True)),
+        ({"TERM": "dumb", "COLORTERM": "truecolor"}, "utf-8", Terminal("none", ascii=True)),
+        ({"TERM": "xterm-256color"}, "ascii", Terminal("full", ascii=True)),
+        ({"TERM": "xterm-256color"}, None, Terminal("full", ascii=True)),
+    ],
+)
+def test_what_a_terminal_shows_is_told_from_its_environment(
+    environ: dict[str, str], encoding: str | None, shows: Terminal
+) -> None:
+    assert terminal_of(environ, encoding) == shows
+
+
+def test_dates_are_written_as_people_write_them() -> None:
+    day = dt.date(2026, 5, 4)
+    assert long_date(day, ENGLISH) == "Monday 4 May 2026"
+    assert long_date(day, SPANISH) == "lunes 4 de mayo de 2026"
+
+
+def test_one_is_not_many() -> None:
+    assert plural(ENGLISH.benches, 1) == "1 bench"
+    assert plural(SPANISH.benches, 24) == "24 mesas"
+    assert (thousands(7200), thousands(90_000)) == ("7200", "90 000")
+
+
+def test_both_languages_fill_in_the_same_things() -> None:
+    for name in Words._fields:
+        ours, theirs = getattr(ENGLISH, name), getattr(SPANISH, name)
+        if name not in ("date", "keys", "no_house", "cautions"):
+            assert list(holes(ours)) == list(holes(theirs)), name
+    assert len(ENGLISH.cautions) == len(SPANISH.cautions)
+
+
+def holes(words: object) -> Iterator[str]:
+    """The names in braces, in order of name within each text."""
+    texts = words.values() if isinstance(words, dict) else words
+    for text in [texts] if isinstance(texts, str) else texts:  # type: ignore[attr-defined]
+        yield from sorted(field for _, field, _, _ in string.Formatter().parse(text) if field)
