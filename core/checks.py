@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from core.day.entries import Measure
-from core.house.model import HouseBook, Value, Vitola
+from core.house.model import HouseBook, Vitola
 from core.recipe.card import Card
 
 Place = Literal["light", "within", "heavy"]
@@ -29,7 +29,7 @@ class Window(NamedTuple):
     high: float
 
 
-class Verdict(Value):
+class Verdict(NamedTuple):
     """A check judged. `spread` is the sample standard deviation; None, as `steady`, under two."""
 
     places: tuple[Place, ...]

@@ -10,7 +10,6 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Mapping
-from importlib import import_module
 from time import monotonic
 from typing import ClassVar, NamedTuple
 
@@ -22,6 +21,7 @@ from textual.driver import Driver
 from textual.filter import LineFilter, NoColor
 
 from core.desk.faces import DeskFace, Go
+from core.problems import UserError
 from floor.looks.ascii import AsciiOnly, spelled
 from floor.looks.ink import LEAF, inks
 from floor.looks.language import words_of
@@ -29,6 +29,7 @@ from floor.looks.spans import Ink
 from floor.looks.terminal import Terminal, terminal_of
 from floor.looks.words import Words
 from floor.screens.board import Board
+from floor.screens.pages import page_of
 from floor.widgets.clerk import Clerk
 from floor.widgets.departure import Departure
 from floor.widgets.entry import EntryLine
@@ -45,15 +46,6 @@ REDRAW_S = 1 / 30
 """A page is made anew at most this often, however fast entries come."""
 
 KEYS = {"f1": "board", "f5": "day", "f7": "log", "f8": "why", "f10": "help", "?": "help"}
-
-PAGES = {
-    "card": ("card", "CardPage"),
-    "why": ("why", "WhyPage"),
-    "day": ("day", "DayPage"),
-    "log": ("log", "LogPage"),
-    "help": ("help", "HelpPage"),
-}
-"""Where each page but the Board is, imported when it is first wanted."""
 
 
 class At(NamedTuple):
@@ -107,7 +99,7 @@ class FloorApp(App[int], inherit_bindings=False):
     def words(self) -> Words:
         """The house's language."""
         house = self.desk.house
-        return words_of(house.house.language if house else "en")
+        return words_of(house.house.language if house else "en", self.terminal.ascii)
 
     @property
     def at(self) -> str | None:
@@ -223,6 +215,8 @@ class FloorApp(App[int], inherit_bindings=False):
         name = "board" if where.screen in ("only", "sort") else where.screen
         if name in ("card", "why"):
             bench = where.bench or self.place.bench or self.board.cursor
+            if bench is None:
+                return
             toggled = name == "why" and self.place.page == "why"
             self.place = At("card" if toggled else name, bench)
             self.board.cursor = bench
@@ -244,7 +238,7 @@ class FloorApp(App[int], inherit_bindings=False):
         name = self.place.page
         page = self._pages.get(name)
         if page is None:
-            page = self._pages[name] = _page_of(name)
+            page = self._pages[name] = page_of(name)
             await self.screen.mount(page, before=self.entry)
         self._lay_out()
         if isinstance(page, Page):
@@ -274,11 +268,20 @@ class FloorApp(App[int], inherit_bindings=False):
     def _redraw(self) -> None:
         self._stale = False
         self._redrawn_s = monotonic()
-        self.desk.follow()
+        self._follow()
         page = self.page
         if page is not None and page.is_attached:
             page.update()
         self.title_bar.update()
+
+    def _follow(self) -> frozenset[str] | None:
+        """What is new at the desk; a desk that cannot look says so under the line."""
+        try:
+            return self.desk.follow()
+        except UserError as trouble:
+            self.clerk.say(str(trouble))
+            self.entry.repaint()
+            return None
 
     def _poll(self) -> None:
         """Another terminal's entries, and the minute."""
@@ -286,7 +289,7 @@ class FloorApp(App[int], inherit_bindings=False):
         if isinstance(self._driver, PatientDriver) and self._driver.caught_up():
             self.screen.refresh()
         minute = f"{self.desk.now():%H:%M}"
-        news = self.desk.follow()
+        news = self._follow()
         if news is None and minute == self._minute:
             return
         self._minute = minute
@@ -294,10 +297,3 @@ class FloorApp(App[int], inherit_bindings=False):
         self._redraw()
         if news is not None:
             self.entry.forget()
-
-
-def _page_of(name: str) -> Page:
-    """A page that has not been needed before."""
-    room, kind = PAGES[name]
-    page: Page = getattr(import_module(f"floor.screens.{room}"), kind)()
-    return page

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 
 from core.problems import BadInput
@@ -17,4 +18,6 @@ def run(args: argparse.Namespace) -> int:
         desk = place.desk()
         from floor.app import FloorApp
 
+        gc.freeze()
+        gc.enable()
         return FloorApp(desk).run() or 0

@@ -39,11 +39,12 @@ def test_weights_have_the_cards_own_windows(measure: Measure) -> None:
     assert asked(measure) == (target.target_g, target.low_g, target.high_g)
 
 
-def test_a_bundle_is_so_many_cigars_within_the_bundle_tolerance() -> None:
-    cigar, bundle = asked("cigar"), asked("bundle", 50)
+@pytest.mark.parametrize("of", [25, 50])
+def test_a_bundle_is_so_many_cigars_within_the_bundle_tolerance(of: int) -> None:
+    cigar, bundle = asked("cigar"), asked("bundle", of)
     assert cigar is not None
     assert bundle is not None
-    assert bundle.target == pytest.approx(50 * cigar.target)
+    assert bundle.target == pytest.approx(of * cigar.target)
     assert bundle.low == pytest.approx(bundle.target * 0.975)
     assert bundle.high == pytest.approx(bundle.target * 1.025)
 

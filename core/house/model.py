@@ -38,6 +38,10 @@ class Tolerance(Value):
         return self.grams if self.grams is not None else (self.share or 0.0) * target_g
 
 
+USUAL_TOLERANCE = Tolerance.model_construct(share=0.04)
+"""Constructed, not validated: nothing is validated while this module is imported."""
+
+
 class HouseRules(Value):
     """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions."""
 
@@ -46,7 +50,7 @@ class HouseRules(Value):
     currency: str | None = None
     standard_moisture: float
     scale_division_g: float
-    tolerance: Tolerance = Tolerance(share=0.04)
+    tolerance: Tolerance = USUAL_TOLERANCE
     bundle_tolerance: float = 0.02
     rounding_limit: float = 0.02
     portion_limit: float = 0.15

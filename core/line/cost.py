@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from core.house.model import CoverLeaf, Value, Vitola
+from core.house.model import CoverLeaf, Vitola
 
 
-class Cost(Value):
+class Cost(NamedTuple):
     """Per 1,000 pieces, in the house's currency; None where the house gives no figure.
 
     `total` is that of the lines there are, `left_out` names those there are not.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from core.house.model import Blend, FillerClass, HouseBook, Value, Vitola
+from core.house.model import Blend, FillerClass, HouseBook, Vitola
 from core.line.cost import Anchor, Cost, cost
 from core.line.pieces import Whole, holds, smallest_rings, strength, whole_pieces
 from core.problems import BadInput, Problem
@@ -16,7 +16,7 @@ from core.recipe.portions import laying_order
 from core.units import kg_to_lb
 
 
-class LineClass(Value):
+class LineClass(NamedTuple):
     """One filler class in one vitola: standard grams, today's, and as whole pieces."""
 
     leaf: str
@@ -27,7 +27,7 @@ class LineClass(Value):
     piece_error: float
 
 
-class LineRow(Value):
+class LineRow(NamedTuple):
     """One vitola of the line. Shares are of the finished weight, at standard moisture.
 
     `air_speed` is that of one puff through the ember, the line's reference vitola being 1.
@@ -53,7 +53,7 @@ class LineRow(Value):
     cost: Cost
 
 
-class LineSheet(Value):
+class LineSheet(NamedTuple):
     """A blend across the house's vitolas; `problems` say which cannot be rolled in it."""
 
     blend: str

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from core.line.sheet import LineRow, LineSheet
+from core.line.sheet import LineClass, LineRow, LineSheet
 
 FIGURES = (
     "vitola",
@@ -25,6 +25,7 @@ FIGURES = (
     "strength_laid",
 )
 COSTS = ("filler", "binder", "wrapper", "labour", "box", "total", "price", "margin")
+LAW = ("a", "p", "fitted", "entries", "residual_sd", "warnings")
 CLASSES = ("standard_g", "exact_g", "pieces", "piece_error")
 
 
@@ -34,9 +35,7 @@ def line_json(sheet: LineSheet) -> dict[str, object]:
         "blend": sheet.blend,
         "reference": sheet.reference,
         "strength": sheet.strength,
-        "law": sheet.law.model_dump(
-            include={"a", "p", "fitted", "entries", "residual_sd", "warnings"}
-        ),
+        "law": {name: getattr(sheet.law, name) for name in LAW},
         "vitolas": [_row_json(row) for row in sheet.vitolas],
         "smallest_ring": dict(sheet.smallest_ring),
         "problems": [str(problem) for problem in sheet.problems],
@@ -44,12 +43,16 @@ def line_json(sheet: LineSheet) -> dict[str, object]:
 
 
 def _row_json(row: LineRow) -> dict[str, object]:
-    whole = row.model_dump()
-    whole["classes"] = [
-        {"leaf": leaf.pop("leaf"), "class": leaf.pop("leaf_class"), **leaf}
-        for leaf in whole["classes"]
-    ]
-    return whole
+    return {
+        **row._asdict(),
+        "classes": [_class_json(each) for each in row.classes],
+        "cost": row.cost._asdict(),
+    }
+
+
+def _class_json(each: LineClass) -> dict[str, object]:
+    fields = each._asdict()
+    return {"leaf": fields.pop("leaf"), "class": fields.pop("leaf_class"), **fields}
 
 
 def line_csv(sheet: LineSheet) -> str:
@@ -66,13 +69,12 @@ def line_csv(sheet: LineSheet) -> str:
         )
     )
     for row in sheet.vitolas:
-        figures = row.model_dump()
         table.writerow(
             (
-                *(figures[name] for name in FIGURES),
+                *(getattr(row, name) for name in FIGURES),
                 sheet.smallest_ring[row.vitola],
-                *(figures["cost"][name] for name in COSTS),
-                *(leaf[figure] for leaf in figures["classes"] for figure in CLASSES),
+                *(getattr(row.cost, name) for name in COSTS),
+                *(getattr(leaf, figure) for leaf in row.classes for figure in CLASSES),
             )
         )
     return written.getvalue()

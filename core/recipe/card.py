@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import NamedTuple
 
-from core.house.model import HouseBook, Value, Vitola, bench_json
+from core.house.model import HouseBook, Vitola, bench_json
 from core.problems import BadInput, Problem
 from core.recipe.bunch import Bunch, body, bunch
 from core.recipe.cover import Laid
@@ -15,7 +16,7 @@ from core.recipe.portions import BatchCard, ClassRow, Portioned, portioned
 from core.recipe.why import Step, Steps, step_json
 
 
-class Target(Value):
+class Target(NamedTuple):
     """A weight to meet, and its window, in today's grams."""
 
     target_g: float
@@ -23,7 +24,7 @@ class Target(Value):
     high_g: float
 
 
-class Card(Value):
+class Card(NamedTuple):
     """What goes into one bunch of a blend and vitola at today's moistures.
 
     Classes stand in laying order; `filler_g` is what the scale should show for all of them.
@@ -47,7 +48,7 @@ class Card(Value):
 
     def at_bench(self, number: str) -> Card:
         """The same card, for the bench of that number."""
-        return self.model_copy(update={"bench": number})
+        return self._replace(bench=number)
 
 
 def recipe_card(
@@ -159,9 +160,7 @@ def _unweighable(house: HouseBook, vitola: Vitola, made: Bunch) -> Problem:
 
 def card_json(card: Card, why: bool = False) -> dict[str, object]:
     """The card under the keys of `card --json`; the steps only where asked for."""
-    packing = card.packing.model_dump(
-        include={"source", "a", "p", "filler_standard_g", "law_g", "low_g", "high_g"}
-    )
+    packing = card.packing
     whole: dict[str, object] = {
         "bench": None if card.bench is None else bench_json(card.bench),
         "blend": card.blend,
@@ -169,15 +168,27 @@ def card_json(card: Card, why: bool = False) -> dict[str, object]:
         "ring": card.ring,
         "length_mm": card.length_mm,
         "standard_moisture": card.standard_moisture,
-        "packing": packing,
+        "packing": {
+            "source": packing.source,
+            "a": packing.a,
+            "p": packing.p,
+            "filler_standard_g": packing.filler_standard_g,
+            "law_g": packing.law_g,
+            "low_g": packing.low_g,
+            "high_g": packing.high_g,
+        },
         "filler_g": card.filler_g,
         "classes": [row.as_json() for row in card.classes],
-        "batch": card.batch.model_dump() if card.batch else None,
-        "binder": card.binder.model_dump(include={"leaf", "on_bunch_g", "pieces"}),
-        "wrapper": card.wrapper.model_dump(include={"leaf", "on_bunch_g", "pieces"}),
-        "targets": {name: target.model_dump() for name, target in card.targets.items()},
+        "batch": card.batch.as_json() if card.batch else None,
+        "binder": _cover_json(card.binder),
+        "wrapper": _cover_json(card.wrapper),
+        "targets": {name: target._asdict() for name, target in card.targets.items()},
         "warnings": list(card.warnings),
     }
     if why:
         whole["why"] = [step_json(step) for step in card.why]
     return whole
+
+
+def _cover_json(cover: Laid) -> dict[str, object]:
+    return {"leaf": cover.leaf, "on_bunch_g": cover.on_bunch_g, "pieces": cover.pieces}

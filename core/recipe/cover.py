@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from core.house.model import Blend, CoverLeaf, HouseBook, Value
+from core.house.model import Blend, CoverLeaf, HouseBook
 from core.problems import Problem
 from core.recipe.moisture import in_force, on_scale
 from core.recipe.size import Taper, side_area_mm2
@@ -14,7 +14,7 @@ from core.recipe.why import Step, Steps
 MM2_PER_M2 = 1e6
 
 
-class Laid(Value):
+class Laid(NamedTuple):
     """One cover of one cigar. Grams at standard moisture, `today_g` at the leaf's own."""
 
     leaf: str

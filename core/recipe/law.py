@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from core.house.model import Approved, Blend, HouseBook, Value
+from core.house.model import Approved, Blend, HouseBook
 from core.problems import BadInput, Problem
 from core.recipe.cover import build_mm
 from core.recipe.known import known_blend
@@ -32,7 +32,7 @@ class ApprovedMean(NamedTuple):
     bunches: int
 
 
-class Law(Value):
+class Law(NamedTuple):
     """Filler at standard moisture is `a` · core integral of `p`, in grams and millimetres.
 
     `residual_sd` is that of the log of a typical entry (weights have mean 1); `t` is the

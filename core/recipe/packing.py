@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Literal
+from typing import Literal, NamedTuple
 
-from core.house.model import HouseBook, Value, Vitola
+from core.house.model import HouseBook, Vitola
 from core.recipe.cover import build_mm
 from core.recipe.law import Law, fit
 from core.recipe.size import Taper, core_of, integral, integral_slope, outer
@@ -18,7 +18,7 @@ WIDEST_LOG = 10.0
 """An interval of more than this, on the log of the filler, tells nothing."""
 
 
-class Packed(Value):
+class Packed(NamedTuple):
     """Filler per bunch, grams at standard moisture, with the law's own figure beside it.
 
     `low_g` and `high_g` hold one more typical approved entry with 95 % probability, by the

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from core.house.model import LAYING_ORDER, FillerClass, Value
+from core.house.model import LAYING_ORDER, FillerClass
 from core.recipe.bunch import Portion
 from core.recipe.portion import (
     Batch,
@@ -20,7 +20,7 @@ from core.recipe.portion import (
 from core.recipe.why import Step, Steps
 
 
-class ClassRow(Value):
+class ClassRow(NamedTuple):
     """One filler class of a card. `exact_g` and `g` are today's; `g` is what the scale shows."""
 
     leaf: str
@@ -34,23 +34,27 @@ class ClassRow(Value):
 
     def as_json(self) -> dict[str, object]:
         """The row under the keys of `card --json`."""
-        row = self.model_dump()
+        row = self._asdict()
         return {"leaf": row.pop("leaf"), "class": row.pop("leaf_class"), **row}
 
 
-class BatchRow(Value):
+class BatchRow(NamedTuple):
     """One class of a batch, in today's grams."""
 
     leaf: str
     g: float
 
 
-class BatchCard(Value):
+class BatchCard(NamedTuple):
     """Bunches to portion together, and the grams for all of them."""
 
     bunches: int
     classes: tuple[BatchRow, ...]
     total_g: float
+
+    def as_json(self) -> dict[str, object]:
+        """The batch under the keys of `card --json`."""
+        return {**self._asdict(), "classes": [row._asdict() for row in self.classes]}
 
 
 class Portioned(NamedTuple):

@@ -9,7 +9,7 @@ import time
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self, TypeGuard
+from typing import Any, Self
 
 from tinydb.storages import Storage
 
@@ -115,10 +115,9 @@ class JournalStorage(Storage):
         if self.journal.generation != self._generation:
             self._clear()
         for number, body in records:
-            slices = body.get("set")
-            if _is_slice(slices):
-                self._set(slices)
-            else:
+            try:
+                self._set(body["set"])
+            except (KeyError, TypeError, ValueError, AttributeError):  # it has another shape
                 self.journal.chain.damage.append(Damage(number, "not JSON", "sound, but no record"))
 
     def _set(self, data: Slice) -> None:
@@ -128,33 +127,20 @@ class JournalStorage(Storage):
             kept, events = self.tables[table], self._events[table]
             for key, fields in docs.items():
                 doc_id = int(key)
+                event = None if fields is None else fields.get("event")
                 self.changes.append((table, doc_id, fields))
                 if doc_id > self._highest[table]:
                     self._highest[table] = doc_id
                 elif key in kept:
-                    event = kept[key].get("event")
-                    if type(event) is str and events.get(event) == doc_id:
-                        del events[event]
+                    before = kept[key].get("event")
+                    if type(before) is str and events.get(before) == doc_id:
+                        del events[before]
                 if fields is None:
                     kept.pop(key, None)
                     continue
                 kept[key] = fields
-                event = fields.get("event")
                 if type(event) is str and event not in events:
                     events[event] = doc_id
-
-
-def _is_slice(slices: object) -> TypeGuard[Slice]:
-    """Whether it has the shape of TinyDB's tables, with null for removed documents."""
-    if type(slices) is not dict:
-        return False
-    for docs in slices.values():
-        if type(docs) is not dict:
-            return False
-        for key, fields in docs.items():
-            if not key.lstrip("-").isdecimal() or not (fields is None or type(fields) is dict):
-                return False
-    return True
 
 
 @contextlib.contextmanager

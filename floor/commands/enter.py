@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 from collections.abc import Iterator, Sequence
 from typing import Any
@@ -20,6 +21,7 @@ STRICT_OUT = 1
 def run(args: argparse.Namespace) -> int:
     """Record each line; lines before and after one that cannot be are recorded."""
     code = 0
+    gc.enable()
     with setting(args) as place:
         desk = place.desk()
         for line in _lines(args.lines):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from typing import Any
+from collections.abc import Callable, Sequence
+from typing import Any, NamedTuple
 
 VERSION = "0.1.0"
 JOB = "One blend, every size: recipe cards, weight checks and the day's leaf for a rolling room."
@@ -12,12 +13,31 @@ CAUTION = (
     "aids: local law and a licensed adviser decide."
 )
 
+Parser = argparse.ArgumentParser
 
-def parser() -> argparse.ArgumentParser:
-    """The whole command line."""
-    # Not the same options again: defaults set on a parser are set on the options it was given.
+
+class Command(NamedTuple):
+    """A command: what it does, the room that does it, and the words it takes."""
+
+    does: str
+    room: str
+    words: Callable[[Parser], None]
+
+
+def parse(words: Sequence[str]) -> argparse.Namespace:
+    """Read a command line. Exits with 2 and the usage where it cannot be read.
+
+    Only the command typed is put together, unless help or a message needs them all: a card
+    should not wait for the words of every other command.
+    """
+    named = [word for word in words if word in COMMANDS]
+    return _parser(named if len(named) == 1 else list(COMMANDS)).parse_args(words)
+
+
+def _parser(names: Sequence[str]) -> Parser:
+    # Not one object for both: defaults set on a parser are set on the options it was given.
     common = _common()
-    top = argparse.ArgumentParser(
+    top = Parser(
         prog="bunchbook", description=JOB, epilog=CAUTION, parents=[_common()], allow_abbrev=False
     )
     top.set_defaults(data=None, at=None, demo=False, terminal=None, who=None, command=None)
@@ -25,63 +45,21 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(
         dest="command", metavar="COMMAND", title="commands (none: the floor)"
     )
-
-    def command(name: str, does: str, under: Any = commands) -> argparse.ArgumentParser:
-        made: argparse.ArgumentParser = under.add_parser(
-            name, help=does, description=does, parents=[common], allow_abbrev=False
-        )
-        return made
-
-    house = command("house", "the house book: check, load, show")
-    verbs = house.add_subparsers(dest="verb", metavar="VERB", required=True)
-    for verb, does in (
-        ("check", "list every problem of a house book; nothing is loaded"),
-        ("load", "take a house book into the data folder as its next version"),
-    ):
-        command(verb, does, verbs).add_argument("file", metavar="FILE", help="a TOML file")
-    show = command("show", "print the house book in force", verbs)
-    show.add_argument("--json", action="store_true", help="as JSON")
-
-    card = command("card", "a bench's recipe card for today")
-    card.add_argument("bench", metavar="BENCH", help="the bench's number, as 7 or 7-A")
-    card.add_argument("--json", action="store_true", help="as JSON")
-    card.add_argument("--why", action="store_true", help="add the steps behind every figure")
-
-    line = command("line", "a blend in every size: the line sheet")
-    line.add_argument("blend", metavar="BLEND", help="the blend's code")
-    line.add_argument("--json", action="store_true", help="as JSON")
-    line.add_argument("--csv", action="store_true", help="as CSV")
-
-    enter = command("enter", "record entry lines, as typed on the floor")
-    enter.add_argument(
-        "lines",
-        metavar="LINE",
-        nargs="+",
-        help='one line in quotes, as "7 15.3 15.6"; - reads standard input',
-    )
-    enter.add_argument("--json", action="store_true", help="one JSON object a line")
-    enter.add_argument(
-        "--strict", action="store_true", help="exit 1 when a check is out of its window"
-    )
-
-    day = command("day", "what was made, and where the leaf went")
-    day.add_argument("date", metavar="DATE", nargs="?", help="as 2026-05-04; today without it")
-    day.add_argument("--json", action="store_true", help="as JSON")
-
-    close = command("close", "close a day; it takes no more entries")
-    close.add_argument("date", metavar="DATE", nargs="?", help="as 2026-05-04; today without it")
-    reopen = command("reopen", "open a closed day again")
-    reopen.add_argument("reason", metavar="REASON", help="why, in quotes")
-    reopen.add_argument("date", metavar="DATE", nargs="?", help="as 2026-05-04; today without it")
-
-    verify = command("verify", "are the records sound?")
-    verify.add_argument("--json", action="store_true", help="as JSON")
+    for name in names:
+        COMMANDS[name].words(_add(commands, name, COMMANDS[name].does, common))
     return top
 
 
-def _common() -> argparse.ArgumentParser:
+def _add(under: Any, name: str, does: str, common: Parser) -> Parser:
+    made: Parser = under.add_parser(
+        name, help=does, description=does, parents=[common], allow_abbrev=False
+    )
+    return made
+
+
+def _common() -> Parser:
     """Options that every command takes, before or after its word."""
-    common = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    common = Parser(add_help=False, argument_default=argparse.SUPPRESS)
     group = common.add_argument_group("options for every command")
     group.add_argument(
         "--data", metavar="DIR", help="the data folder (else BUNCHBOOK_DATA, else the user's own)"
@@ -95,3 +73,69 @@ def _common() -> argparse.ArgumentParser:
     group.add_argument("--terminal", metavar="NAME", help="this terminal's name in the records")
     group.add_argument("--who", metavar="CODE", help="initials or code kept with each entry")
     return common
+
+
+def _house(house: Parser) -> None:
+    common = _common()
+    verbs = house.add_subparsers(dest="verb", metavar="VERB", required=True)
+    for verb, does in (
+        ("check", "list every problem of a house book; nothing is loaded"),
+        ("load", "take a house book into the data folder as its next version"),
+    ):
+        _add(verbs, verb, does, common).add_argument("file", metavar="FILE", help="a TOML file")
+    _json(_add(verbs, "show", "print the house book in force", common))
+
+
+def _card(card: Parser) -> None:
+    card.add_argument("bench", metavar="BENCH", help="the bench's number, as 7 or 7-A")
+    _json(card)
+    card.add_argument("--why", action="store_true", help="add the steps behind every figure")
+
+
+def _line(line: Parser) -> None:
+    line.add_argument("blend", metavar="BLEND", help="the blend's code")
+    _json(line)
+    line.add_argument("--csv", action="store_true", help="as CSV")
+
+
+def _enter(enter: Parser) -> None:
+    enter.add_argument(
+        "lines",
+        metavar="LINE",
+        nargs="+",
+        help='one line in quotes, as "7 15.3 15.6"; - reads standard input',
+    )
+    enter.add_argument("--json", action="store_true", help="one JSON object a line")
+    enter.add_argument(
+        "--strict", action="store_true", help="exit 1 when a check is out of its window"
+    )
+
+
+def _day(day: Parser) -> None:
+    _date(day)
+    _json(day)
+
+
+def _reopen(reopen: Parser) -> None:
+    reopen.add_argument("reason", metavar="REASON", help="why, in quotes")
+    _date(reopen)
+
+
+def _date(command: Parser) -> None:
+    command.add_argument("date", metavar="DATE", nargs="?", help="as 2026-05-04; today without it")
+
+
+def _json(command: Parser) -> None:
+    command.add_argument("--json", action="store_true", help="as JSON")
+
+
+COMMANDS: dict[str, Command] = {
+    "house": Command("the house book: check, load, show", "floor.commands.house", _house),
+    "card": Command("a bench's recipe card for today", "floor.commands.card", _card),
+    "line": Command("a blend in every size: the line sheet", "floor.commands.line", _line),
+    "enter": Command("record entry lines, as typed on the floor", "floor.commands.enter", _enter),
+    "day": Command("what was made, and where the leaf went", "floor.commands.day", _day),
+    "close": Command("close a day; it takes no more entries", "floor.commands.close", _date),
+    "reopen": Command("open a closed day again", "floor.commands.close", _reopen),
+    "verify": Command("are the records sound?", "floor.commands.verify", _json),
+}

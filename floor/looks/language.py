@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from functools import cache
+from typing import Any
+
 from core.house.model import Language
+from floor.looks.ascii import spelled
 from floor.looks.english import ENGLISH
 from floor.looks.spanish import SPANISH
 from floor.looks.words import Words
@@ -10,6 +14,17 @@ from floor.looks.words import Words
 _WORDS: dict[Language, Words] = {"en": ENGLISH, "es": SPANISH}
 
 
-def words_of(language: Language) -> Words:
-    """Everything the screens say themselves."""
-    return _WORDS[language]
+@cache
+def words_of(language: Language, ascii_only: bool = False) -> Words:
+    """Everything the screens say themselves; with signs written out where ASCII is all."""
+    words = _WORDS[language]
+    return Words(*map(_spelled, words)) if ascii_only else words
+
+
+def _spelled(value: Any) -> Any:
+    """The text, or every text within, with its signs written out."""
+    if isinstance(value, str):
+        return spelled(value)
+    if isinstance(value, dict):
+        return {key: _spelled(text) for key, text in value.items()}
+    return tuple(_spelled(text) for text in value)

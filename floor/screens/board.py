@@ -8,6 +8,8 @@ from textual import events
 
 from core.desk.faces import BenchLine
 from core.desk.figures import decimals
+from core.problems import UserError
+from floor.looks.missing import no_house, troubled
 from floor.looks.spans import BLANK, Line, Span, inked, joined, spread, width_of
 from floor.looks.words import plural
 from floor.screens.board_order import only, ordered
@@ -31,7 +33,7 @@ class Board(Sheet):
         self._only = ""
         self._sort = ""
         self._first = 0
-        self._since: dict[str, tuple[int, dt.datetime | None]] = {}
+        self._since: dict[str, tuple[tuple[dt.date, int], dt.datetime | None]] = {}
         self._drawn: dict[str, tuple[object, Line]] = {}
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -89,7 +91,11 @@ class Board(Sheet):
         if self.size.height <= FOOT + 1:
             return
         desk = self.floor.desk
-        self._all = desk.board()
+        try:
+            self._all = desk.board()
+        except UserError as trouble:
+            self.put(troubled(trouble, self.size.width))
+            return
         self._shown = self._listed(desk.now())
         if self._shown and not any(b.number == self.cursor for b in self._shown):
             self.cursor = self._shown[0].number
@@ -101,7 +107,7 @@ class Board(Sheet):
     def _draw(self) -> None:
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
-            self.put([BLANK, *((Span("  " + text),) for text in words.no_house)])
+            self.put(no_house(words.no_house))
             return
         frame = self._frame(desk.house.house.scale_division_g)
         room, place = self._room(), self._place()
@@ -138,10 +144,11 @@ class Board(Sheet):
         desk = self.floor.desk
         if not bench.good or bench.quota is None:
             return None
+        known = (desk.day, bench.checks)
         kept = self._since.get(bench.number)
-        if kept is None or kept[0] != bench.checks:
+        if kept is None or kept[0] != known:
             checks = desk.recent_checks(bench.number, ALL_CHECKS)
-            kept = bench.checks, checks[0].at if checks else None
+            kept = known, checks[0].at if checks else None
             self._since[bench.number] = kept
         return hours_left(bench, kept[1], desk.now())
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from core.desk.figures import decimals
 from core.problems import BadInput
 from core.recipe.card import Card as RecipeCard
+from floor.looks.missing import no_card, no_house
 from floor.looks.spans import Line
 from floor.screens.card_view import CardView, Moist, card_lines
-from floor.screens.missing import no_card, no_house
 from floor.widgets.page import Page
 
 RECENT = 60

@@ -6,13 +6,14 @@ import datetime as dt
 
 from core.day.report import DayReport
 from core.desk.figures import decimals, fixed, percent
+from floor.looks.missing import no_house
 from floor.looks.spans import BLANK, Line, Span, inked, shorten, spread
 from floor.looks.words import Words, long_date, plural, thousands
 from floor.screens.day_leaf import leaf_lines
-from floor.screens.missing import no_house
 from floor.widgets.page import Page
 
 LONGEST_BAR = 36
+WHO_CELLS = 18
 BAR = "█"
 
 
@@ -114,11 +115,11 @@ def _benches_out(report: DayReport, places: int, width: int, words: Words) -> li
             off = bench.mean_deviation_g
             sign = "+" if off > 0 else ""
             facts.append(words.mean_off.format(grams=sign + fixed(off, places + 1)))
-        who = shorten(" ".join(p for p in (bench.buncher, bench.vitola) if p), 24)
+        who = shorten(" ".join(p for p in (bench.buncher, bench.vitola) if p), WHO_CELLS)
         lines.append(
             (
                 Span(f"  {words.bench} {bench.bench:<5}", "strong"),
-                Span(f" {who:<24} " + ", ".join(facts)),
+                Span(f" {who:<{WHO_CELLS}} " + ", ".join(facts)),
             )
         )
     return lines

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from core.day.report import DayReport, LeafDay
 from core.desk.figures import fixed
 from floor.looks.spans import Line, Span, figure, fit, inked
 from floor.looks.words import Words
 
-COLUMN_CELLS = 7
+COLUMNS = (7, 6, 7, 7, 7, 7, 4, 8, 7)
+"""Cells of issued, back, used, in good, rejects, heavy, its error, cuttings, missing."""
 LEAF_CELLS = 8
 WITH_CLASS = 94
 """Cells from which the leaf's class has a column of its own."""
@@ -19,12 +22,12 @@ def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list
         return [(Span("  "), *row) for row in inked(words.no_leaf, width - 3)]
     # Every figure but the first two comes from a calculation, so a whole gram is what it knows.
     wide = width >= WITH_CLASS
-    head = "".join(" " + figure(name, COLUMN_CELLS) for name in words.leaf_columns)
+    head = _row(words.leaf_columns)
     name = LEAF_CELLS + (14 if wide else 0)
     lines: list[Line] = [(Span(f" {fit(words.leaf, name)}{head}", "faint"),)]
     for leaf in report.leaf:
         label = fit(leaf.leaf, LEAF_CELLS) + (f" {fit(leaf.leaf_class, 13)}" if wide else "")
-        cells = "".join(" " + figure(text, COLUMN_CELLS) for text in _cells(leaf))
+        cells = _row(_cells(leaf))
         mark = Span("!" if leaf.beyond else " ", "wrong")
         lines.append((Span(f" {label}", "strong"), Span(cells), mark))
     for leaf in report.leaf:
@@ -32,6 +35,10 @@ def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list
             says = words.beyond.format(leaf=leaf.leaf, grams=fixed(leaf.unexplained_g, 0))
             lines += [(Span(" ! "), *row) for row in inked(says, width - 4, "wrong")]
     return lines
+
+
+def _row(cells: Sequence[str]) -> str:
+    return "".join(" " + figure(text, n) for text, n in zip(cells, COLUMNS, strict=True))
 
 
 def _cells(leaf: LeafDay) -> list[str]:

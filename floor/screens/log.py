@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from core.desk.faces import LogLine
+from floor.looks.missing import no_house
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, wrap
 from floor.looks.words import Words
-from floor.screens.missing import no_house
 from floor.widgets.page import Page
 
 WHO_CELLS = 12
@@ -22,7 +22,11 @@ class LogPage(Page):
         floor = self.floor
         if floor.desk.house is None:
             return no_house(floor.words.no_house)
-        return log_lines(floor.desk.log(), width, floor.words)
+        entries = [
+            entry._replace(says=floor.spell(entry.says), void_reason=floor.spell(entry.void_reason))
+            for entry in floor.desk.log()
+        ]
+        return log_lines(entries, width, floor.words)
 
 
 def log_lines(entries: Sequence[LogLine], width: int, words: Words) -> list[Line]:

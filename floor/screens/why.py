@@ -7,9 +7,9 @@ from decimal import Decimal
 
 from core.problems import BadInput
 from core.recipe.why import Step
+from floor.looks.missing import no_card, no_house
 from floor.looks.spans import Line, Span, figure, fit, wrap
 from floor.looks.words import Words
-from floor.screens.missing import no_card, no_house
 from floor.widgets.page import Page
 
 SIGNIFICANT = 5
@@ -28,7 +28,10 @@ class WhyPage(Page):
         if floor.desk.house is None or floor.bench is None:
             return no_house(floor.words.no_house)
         try:
-            steps = floor.desk.card(floor.bench).why
+            steps = [
+                step._replace(step=floor.spell(step.step), source=floor.spell(step.source))
+                for step in floor.desk.card(floor.bench).why
+            ]
         except BadInput as missing:
             return no_card(missing, floor.words.cannot_roll.format(bench=floor.bench), width)
         return why_lines(steps, width, floor.words)
@@ -40,8 +43,8 @@ def why_lines(steps: Sequence[Step], width: int, words: Words) -> list[Line]:
     value = VALUE_CELLS + AFTER_CELLS
     source = width - name - value - UNIT_CELLS - 5
     head = f" {fit(words.step, name)}{figure(words.value, VALUE_CELLS + 1)}"
-    lines: list[Line] = [(Span(fit(head, name + value + 3)), Span(fit(words.unit, UNIT_CELLS + 1)))]
-    lines = [(*lines[0], Span(words.source))]
+    titles = fit(head, name + value + 3) + fit(words.unit, UNIT_CELLS + 1) + words.source
+    lines: list[Line] = [(Span(titles, "faint"),)]
     for step in steps:
         number, its_unit = shown(step)
         cells = (wrap(step.step, name), [_aligned(number)], wrap(its_unit, UNIT_CELLS))

@@ -22,12 +22,10 @@ from core.desk.faces import (
     Recorded,
 )
 from core.entry.complete import complete
+from core.problems import UserError
 from floor.looks.spans import Ink
 from floor.looks.words import Words
 from floor.widgets.draft import Draft
-
-SAME_BURST_S = 0.025
-"""An Enter this soon after the line that raised a question came with it, from a scale."""
 
 MARKER = "^"
 """Stands where an Escape ran into the next key, so that the line is refused aloud."""
@@ -74,7 +72,7 @@ class Clerk:
         self._place = place
         self._words = words
         self._unsaved: Held | None = None
-        self._asked_s = float("-inf")
+        self._asked: Held | None = None
         self._warned = False
 
     # -- typing -----------------------------------------------------------------------------
@@ -129,34 +127,38 @@ class Clerk:
             return Meaning(words.marked, ok=False, at=line.index(MARKER))
         if line.strip().lower() in LEAVE:
             return Meaning(words.would_leave, ok=True)
-        return self._desk.meaning(line, self._place.at)
+        try:
+            return self._desk.meaning(line, self._place.at)
+        except UserError as trouble:
+            return Meaning(str(trouble), ok=False)
 
     def say(self, text: str) -> None:
         """Put a sentence under the line."""
         self.said = Said(text)
 
-    def held_words(self) -> str:
-        """The oldest line put aside, and what Enter and Escape would do with it."""
+    def ask(self) -> str:
+        """The oldest line put aside, and what Enter and Escape would do with it.
+
+        From here on it counts as seen: an Enter that a scale sent along with the line itself
+        is no answer to a question that nobody can have read.
+        """
         held, words = self.held[0], self._words()
+        self._asked = held
         if held.why == "close":
             return words.ask_close
-        ask = words.ask_unsaved if held.why == "unsaved" else words.ask_far_off
-        return ask.format(line=held.line.strip(), why=held.says)
+        question = words.ask_unsaved if held.why == "unsaved" else words.ask_far_off
+        return question.format(line=held.line.strip(), why=held.says)
 
     # -- Enter and Escape -------------------------------------------------------------------
 
-    def enter(self, now_s: float) -> None:
-        """Do what the line says; on an empty one, answer what waits for an answer.
-
-        `now_s` is when Enter was struck: the one of a burst that raised a question is no
-        answer to it.
-        """
+    def enter(self) -> None:
+        """Do what the line says; on an empty one, answer what waits for an answer."""
         if self.draft.text.strip():
-            self._commit(self.draft.text, now_s)
+            self._commit(self.draft.text)
         else:
-            self._blank(now_s)
+            self._blank()
 
-    def _commit(self, line: str, now_s: float) -> None:
+    def _commit(self, line: str) -> None:
         if line.strip().lower() in LEAVE:
             self.draft.take()
             self.leave()
@@ -166,9 +168,9 @@ class Clerk:
             outcome: Outcome = Mistake(self._words().marked, line.index(MARKER))
         else:
             outcome = self._desk.enter(line, at)
-        self._settle(line, at, outcome, now_s)
+        self._settle(line, at, outcome)
 
-    def _settle(self, line: str, at: str | None, outcome: Outcome, now_s: float) -> None:
+    def _settle(self, line: str, at: str | None, outcome: Outcome) -> None:
         words = self._words()
         self._warned = False
         self._unsaved = None
@@ -183,32 +185,30 @@ class Clerk:
             return
         self.draft.take()
         if isinstance(outcome, Question):
-            self._asked_s = now_s
             self.held.append(Held(outcome.line, at, outcome.says, "far off"))
             self.said = Said("")
         elif isinstance(outcome, Go):
-            self._go(outcome, now_s)
+            self._go(outcome)
         else:
             self.said = _said(outcome)
 
-    def _go(self, outcome: Go, now_s: float) -> None:
+    def _go(self, outcome: Go) -> None:
         if outcome.screen == "close":
-            self._asked_s = now_s
             self.held.append(Held("close", None, "", "close"))
         else:
             self._place.go(outcome)
         self.said = Said("")
 
-    def _blank(self, now_s: float) -> None:
+    def _blank(self) -> None:
         self.draft.replace("")
         at = self._place.at
         if self.held:
-            if now_s - self._asked_s > SAME_BURST_S:
+            if self.held[0].why == "unsaved" or self.held[0] is self._asked:
                 self._answer()
         elif at is None:
             self._place.open_selected()
         elif self._desk.open_check(at) is not None:
-            self._settle("", at, self._desk.enter("", at), now_s)
+            self._settle("", at, self._desk.enter("", at))
 
     def _answer(self) -> None:
         """Record the oldest line put aside; lines that were not saved follow while they save."""

@@ -64,7 +64,7 @@ class EntryLine(Sheet):
             return
         if event.key in ("enter", "ctrl+j"):
             self._after_enter = event.key == "enter"
-            self.clerk.enter(event.time)
+            self.clerk.enter()
             self.floor.changed()
             await asyncio.sleep(0)
         elif not self._edited(event):
@@ -79,7 +79,7 @@ class EntryLine(Sheet):
         for text in whole:
             self._type(text)
             if self.clerk.draft.text.strip():
-                self.clerk.enter(event.time)
+                self.clerk.enter()
                 self.floor.changed()
                 await asyncio.sleep(0)
         self._type(rest)
@@ -197,7 +197,7 @@ class EntryLine(Sheet):
         elif meaning is not None:
             notices.append((meaning.says, "faint"))
         elif clerk.held and not clerk.draft.text:
-            notices.append((clerk.held_words(), "mixed"))
+            notices.append((clerk.ask(), "mixed"))
         if clerk.said.text:
             notices.append(clerk.said)
         return notices

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from textual import events
 
+from core.problems import UserError
+from floor.looks.missing import troubled
 from floor.looks.spans import Line
 from floor.widgets.sheet import Sheet
 
@@ -18,7 +20,10 @@ class Page(Sheet):
     def update(self) -> None:
         """Make the lines anew and redraw the rows that changed."""
         if self.size.width:
-            lines = self.written(self.size.width, self.size.height)
+            try:
+                lines = self.written(self.size.width, self.size.height)
+            except UserError as trouble:
+                lines = troubled(trouble, self.size.width)
             self.put(lines, min(self.top, self._last_top(len(lines))))
             self.floor.title_bar.update()
 

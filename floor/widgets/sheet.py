@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
 from rich.segment import Segment
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from floor.looks.spans import BLANK, Line
+from floor.looks.spans import BLANK, Line, width_of
 
 if TYPE_CHECKING:
     from floor.app import FloorApp
@@ -39,13 +40,14 @@ class Sheet(Widget):
         return self._lines
 
     def put(self, lines: Sequence[Line], top: int | None = None) -> None:
-        """Show these lines, from line `top` on; rows that stay as they were are not redrawn."""
+        """Show these lines, from line `top` on; only the cells that changed are drawn again."""
         before = [self._at(y) for y in range(self.size.height)]
         self._lines = lines
         self.top = self.top if top is None else top
         for y, old in enumerate(before):
             if self._at(y) != old:
-                self.refresh(Region(0, y, self.size.width, 1))
+                first, last = _changed(old, self._at(y), self.size.width)
+                self.refresh(Region(first, y, last - first, 1))
 
     def _at(self, y: int) -> Line:
         y += self.top
@@ -57,3 +59,21 @@ class Sheet(Widget):
         styles = self.floor.inks
         segments = [Segment(span.text, base + styles[span.ink]) for span in self._at(y)]
         return Strip(segments).adjust_cell_length(width, base)
+
+
+def _changed(old: Line, new: Line, width: int) -> tuple[int, int]:
+    """The columns between the stretches that both lines begin and end with."""
+    first = _alike(old, new)
+    if width_of(old) != width_of(new):
+        return first, width
+    return first, max(first + 1, width_of(new) - _alike(old[::-1], new[::-1]))
+
+
+def _alike(old: Line, new: Line) -> int:
+    """Cells of the stretches with which both begin."""
+    cells = 0
+    for before, after in zip(old, new, strict=False):
+        if before != after:
+            break
+        cells += cell_len(after.text)
+    return cells

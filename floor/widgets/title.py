@@ -7,11 +7,11 @@ from floor.looks.words import long_date
 from floor.widgets.sheet import Sheet
 
 CLOCK = 6
-"""Cells of the clock, at the right end; its minute redraws the changed row only."""
+"""Cells of the clock, at the right end: a stretch of its own, so that it is drawn alone."""
 
 
 class TitleBar(Sheet):
-    """One row; the clock's cells are drawn alone when only the minute has changed."""
+    """One row, of which the minute changes the clock's cells only."""
 
     DEFAULT_CSS = """
     TitleBar { height: 1; background: $surface; color: $foreground; }
@@ -40,4 +40,4 @@ class TitleBar(Sheet):
         facts = [part for part in (floor.in_sight(), state, long_date(desk.day, words)) if part]
         right = joined(facts, room)
         gap = max(1, width - width_of(place) - len(right) - CLOCK - 2)
-        return (*place, Span(" " * gap), Span(right, "faint"), Span(f"  {clock}", "strong"))
+        return (*place, Span(" " * gap), Span(f"{right}  ", "faint"), Span(clock, "strong"))

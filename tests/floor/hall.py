@@ -51,6 +51,10 @@ class Hall:
     def text(self) -> str:
         return "\n".join(self.rows)
 
+    def is_at(self, title: str) -> bool:
+        """Whether the title bar begins with this page's name."""
+        return self.rows[0].startswith(f" {title}")
+
     async def shows(self, wanted: str) -> None:
         """Wait until the text is on the screen."""
         await self.until(lambda: wanted in self.text, wanted)

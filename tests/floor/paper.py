@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from core.checks import Window
+from core.checks import Window, judge
 from core.day.report import DayReport, Totals
 from core.desk.faces import (
     BenchLine,
@@ -185,3 +185,9 @@ def empty_report(day: dt.date) -> DayReport:
 
 WINDOW = Window(10.8, 10.2, 11.4)
 """The bunch's window in the small house's toro."""
+
+
+def seen(n: int, *readings: float) -> SeenCheck:
+    """A bunch check of the small house's toro, `n` hours after the first could be."""
+    at = NOW - dt.timedelta(hours=3 - n)
+    return SeenCheck(n, at, "bunch", readings, WINDOW, judge(readings, WINDOW))

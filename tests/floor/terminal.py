@@ -14,7 +14,7 @@ import sys
 import termios
 import time
 from collections.abc import Callable, Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from types import TracebackType
 
 import pyte
@@ -42,7 +42,7 @@ class Terminal:
             stderr=slave,
             env={**kept, "COLUMNS": str(width), "LINES": str(height), **env},
             start_new_session=True,
-            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),
+            preexec_fn=_take_terminal,  # noqa: PLW1509  (no thread here holds a lock it needs)
         )
         os.close(slave)
         os.set_blocking(self._master, False)
@@ -102,12 +102,14 @@ class Terminal:
 
     def wait_for(self, wanted: str | Callable[[], bool], patience_s: float = PATIENCE_S) -> None:
         """Wait until the text is on the screen, or the condition holds."""
-        there = (lambda: wanted in self.text) if isinstance(wanted, str) else wanted
         until = time.monotonic() + patience_s
-        while not there():
+        while not self._there(wanted):
             assert time.monotonic() < until, f"waited for {wanted!r}; the screen is\n{self.text}"
-            if not self.drain() and not there():
+            if not self.drain() and not self._there(wanted):
                 raise AssertionError(f"the program ended before {wanted!r}:\n{self.text}")
+
+    def _there(self, wanted: str | Callable[[], bool]) -> bool:
+        return wanted in self.text if isinstance(wanted, str) else wanted()
 
     def wait_for_end(self, patience_s: float = PATIENCE_S) -> int:
         """Wait until the program has ended; its exit code."""
@@ -126,15 +128,30 @@ class Terminal:
         while rest:
             _, writable, _ = select.select([], [self._master], [], 0.05)
             if writable:
-                try:
+                with suppress(BlockingIOError):
                     rest = rest[os.write(self._master, rest[:1024]) :]
-                except BlockingIOError:
-                    pass
             self.drain(0)
+
+    def press(self, byte: int) -> None:
+        """Send one byte a little after the last, and take nothing of what comes back."""
+        time.sleep(0.002)
+        os.write(self._master, bytes([byte]))
+
+    def wait_undrained(self, holds: Callable[[], bool], patience_s: float = PATIENCE_S) -> None:
+        """Wait for the condition while the program's output is left standing."""
+        until = time.monotonic() + patience_s
+        while not holds():
+            assert time.monotonic() < until, "waited in vain while the terminal was stalled"
+            time.sleep(0.01)
 
     def signal(self, number: signal.Signals) -> None:
         """Send the program a signal."""
         os.kill(self.child.pid, number)
+
+
+def _take_terminal() -> None:
+    """Make standard input the new session's own terminal, so that hanging it up is felt."""
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 
 
 @contextmanager

@@ -103,7 +103,7 @@ def test_a_vitolas_own_tolerance_and_one_in_grams() -> None:
 
 def test_the_same_card_at_another_bench() -> None:
     found = card(house())
-    assert found.at_bench("7-A") == found.model_copy(update={"bench": "7-A"})
+    assert found.at_bench("7-A") == found._replace(bench="7-A")
 
 
 def test_a_law_handed_over_is_the_law_fitted_here() -> None:

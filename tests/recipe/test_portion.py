@@ -58,10 +58,12 @@ def test_ties_go_to_the_larger_then_to_the_earlier() -> None:
     assert hamilton([5, 5], 3) == (2, 1)
 
 
-def test_ties_survive_binary_fractions() -> None:
-    """Grams of 0.1 and 0.3 leave remainders of one half each, as 1 and 3 do."""
-    assert hamilton([0.1, 0.3], 2) == hamilton([1, 3], 2)
-    assert hamilton([0.7, 2.1], 6) == hamilton([1, 3], 6) == (1, 5)
+@pytest.mark.parametrize("grams_of", [[2.7, 8.1], [0.63, 1.89], [2.52, 7.56]])
+def test_ties_survive_binary_fractions(grams_of: list[float]) -> None:
+    """One to three in two units is half to one and a half: a tie, though not quite in binary."""
+    scale = 2 / sum(grams_of)
+    assert grams_of[0] * scale > grams_of[1] * scale - 1
+    assert hamilton(grams_of, 2) == (0, 2)
 
 
 def test_a_half_division_is_rounded_up() -> None:

@@ -43,9 +43,7 @@ class FailingSync:
         os.fdatasync(fd)
 
 
-def test_an_entry_is_synced_before_it_is_acknowledged(
-    tmp_path: Path, monkeypatch: Patch
-) -> None:
+def test_an_entry_is_synced_before_it_is_acknowledged(tmp_path: Path, monkeypatch: Patch) -> None:
     sync = FailingSync(monkeypatch, fails=0)
     book = day_book(tmp_path)
     weigh(book, 12.1, "a1")
@@ -236,5 +234,3 @@ def test_a_folder_in_place_of_the_book_is_told(tmp_path: Path) -> None:
     day_path(tmp_path).mkdir(parents=True)
     with pytest.raises(StoreUnusable, match="a folder stands where a file should be"):
         day_book(tmp_path).follow()
-
-

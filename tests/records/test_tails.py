@@ -59,7 +59,7 @@ def test_a_tail_that_its_writer_cut_off_again_is_forgotten(tmp_path: Path) -> No
     assert len(reader.damage) == 1
     day_path(tmp_path).write_bytes(whole)
     assert readings(reader) == [12.1]
-    assert reader.damage == ()
+    assert not reader.damage
 
 
 def test_a_journal_that_was_torn_in_its_head_begins_again(tmp_path: Path) -> None:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from core.problems import BadInput
+from core.problems import BadInput, UserError
 from floor.looks.spans import BLANK, Line, Span, inked
 
 
 def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
     """Why a bench has no card, as the core says it."""
-    lines: list[Line] = [BLANK, (Span(f" {title}", "wrong"),), BLANK]
-    for problem in missing.problems:
+    return [BLANK, (Span(f" {title}", "wrong"),), *troubled(missing, width)]
+
+
+def troubled(trouble: UserError, width: int) -> list[Line]:
+    """What a user or a disk did, as the core says it."""
+    lines: list[Line] = [BLANK]
+    for problem in trouble.problems:
         lines += [(Span("  "), *row) for row in inked(str(problem), width - 3)]
     return lines
 
