@@ -84,18 +84,30 @@ def _pieces(n: int, one: str, many: str) -> str:
 def _check(entry: CheckEntry, division_g: float) -> str:
     measure, readings = entry["measure"], entry["readings"]
     places, unit = places_of(measure, division_g), UNITS[measure]
-    mean = sum(readings) / len(readings)
-    what = f"bundle of {entry.get('of', 1)}" if measure == "bundle" else measure
-    count = f"{len(readings)} readings, mean " if len(readings) > 1 else ""
-    text = f"bench {entry['bench']}, {entry['vitola']}: {what}, "
-    return f"{text}{count}{fixed(mean, places)} {unit}" + _against(entry, readings, division_g)
+    mean = fixed(sum(readings) / len(readings), places)
+    told = f"{len(readings)} readings, mean {mean}" if len(readings) > 1 else mean
+    what = _WHAT[measure].format(of=entry.get("of", 1))
+    text = f"bench {entry['bench']}, {entry['vitola']}: {what}{told} {unit}"
+    return text + _against(entry, readings, division_g)
+
+
+_WHAT: dict[Measure, str] = {
+    "bunch": "",
+    "filler": "filler, ",
+    "cigar": "cigar, ",
+    "bundle": "bundle of {of}, ",
+    "ring": "ring, ",
+    "length": "length, ",
+    "draw": "draw, ",
+}
+"""A bunch is what is weighed where nothing else is said."""
 
 
 def _reading(entry: ReadingEntry, ledger: Ledger, division_g: float) -> str:
     places = places_of(entry["measure"], division_g)
     nth = f"reading {ledger.nth(entry)} of {entry['needs']}"
     weight = f"{fixed(entry['reading'], places)} {UNITS[entry['measure']]}"
-    text = f"bench {entry['bench']}, {entry['vitola']}: {nth}, {weight}"
+    text = f"bench {entry['bench']}: {nth}, {weight}"
     return text + _against(entry, [entry["reading"]], division_g)
 
 

@@ -64,9 +64,7 @@ class EntryLine(Sheet):
             return
         if event.key in ("enter", "ctrl+j"):
             self._after_enter = event.key == "enter"
-            self.clerk.enter()
-            self.floor.changed()
-            await asyncio.sleep(0)
+            await self._enter()
         elif not self._edited(event):
             self._screen_keys(event.key)
         self.repaint()
@@ -78,12 +76,18 @@ class EntryLine(Sheet):
         *whole, rest = LINE_END.split(event.text)
         for text in whole:
             self._type(text)
-            if self.clerk.draft.text.strip():
-                self.clerk.enter()
-                self.floor.changed()
-                await asyncio.sleep(0)
+            draft = self.clerk.draft
+            if draft.text.strip() and not draft.standing:
+                await self._enter()
         self._type(rest)
         self.repaint()
+
+    async def _enter(self) -> None:
+        """Do the line; then let the screen have its turn, the next key waits in the queue."""
+        self.clerk.enter()
+        self._preview = None
+        self.floor.changed()
+        await asyncio.sleep(0)
 
     def _type(self, text: str) -> None:
         printable = "".join(c if c.isprintable() else MARKER if c == "\x1b" else " " for c in text)

@@ -157,6 +157,6 @@ def _take_terminal() -> None:
 @contextmanager
 def opened(argv: list[str], **env: str) -> Iterator[Terminal]:
     """A terminal of 80 by 24 that knows UTF-8 and 256 colours, unless `env` says otherwise."""
-    usual = {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8", "PYTHONUTF8": "1"}
+    usual = {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"}
     with Terminal(argv, {**usual, **env}) as terminal:
         yield terminal

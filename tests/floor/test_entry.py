@@ -34,6 +34,14 @@ async def test_a_paste_of_twenty_lines_is_twenty_entries_and_its_end_stays_on_th
         await hall.shows("bench 7 ▸ 10.5")
 
 
+async def test_a_spoiled_line_in_a_paste_is_named_and_the_rest_recorded(paper: PaperDesk) -> None:
+    async with floor(paper) as hall:
+        hall.type("7\r\x1b[200~10.1\n1O.2\n\n10.3\n\x1b[201~")
+        await hall.shows("not read: 1O.2")
+        assert readings(paper) == ["10.1", "10.3"]
+        assert hall.app.clerk.unread == ["1O.2"]
+
+
 async def test_keys_before_a_function_key_are_done_before_the_page_changes(
     paper: PaperDesk,
 ) -> None:

@@ -95,6 +95,13 @@ def test_the_chart_marks_points_beyond_the_limits_with_another_shape() -> None:
         ({"TERM": "vt100"}, "utf-8", Terminal("none", ascii=True)),
         ({"TERM": "dumb", "COLORTERM": "truecolor"}, "utf-8", Terminal("none", ascii=True)),
         ({"TERM": "xterm-256color"}, "ascii", Terminal("full", ascii=True)),
+        ({"TERM": "xterm", "LC_ALL": "C"}, "utf-8", Terminal("ansi", ascii=True)),
+        (
+            {"TERM": "xterm", "LANG": "C", "LC_CTYPE": "C.UTF-8"},
+            "utf-8",
+            Terminal("ansi", ascii=True),
+        ),
+        ({"TERM": "xterm", "LANG": "es_CU.UTF-8"}, "utf-8", Terminal("ansi", ascii=False)),
         ({"TERM": "xterm-256color"}, None, Terminal("full", ascii=True)),
     ],
 )
