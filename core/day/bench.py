@@ -9,7 +9,6 @@ from core.checks import Window
 from core.day.entries import (
     BenchEntry,
     CheckEntry,
-    DoneEntry,
     LeafEntry,
     Measure,
     ReadingEntry,
@@ -67,49 +66,60 @@ class Run(NamedTuple):
         return max(0, self.rejected - self.rework)
 
 
-class BenchFold(NamedTuple):
-    """A bench's day: checks in order, counts by what was rolled, leaf and cuttings."""
+class BenchTally:
+    """A bench's day as its entries come: checks in order, counts by what was rolled, leaf.
 
-    checks: tuple[CheckMade, ...]
-    runs: dict[RunKey, Run]
-    leaf: tuple[LeafEntry, ...]
-    scrap: tuple[ScrapEntry, ...]
-    rolled: int
+    It only grows: an entry that is voided takes a tally of those that are left.
+    """
+
+    def __init__(self, entries: Iterable[BenchEntry] = ()) -> None:
+        self.checks: list[CheckMade] = []
+        self.runs: dict[RunKey, Run] = {}
+        self.leaf: list[LeafEntry] = []
+        self.scrap: list[ScrapEntry] = []
+        self.rolled = 0
+        self._place: dict[int, int] = {}
+        for entry in entries:
+            self.add(entry)
 
     @property
     def since_roll(self) -> tuple[CheckMade, ...]:
         """Checks made after the last change of vitola."""
         return tuple(check for check in self.checks if check.id > self.rolled)
 
+    def check(self, number: int) -> CheckMade | None:
+        """The check of that number, where it has a reading left."""
+        place = self._place.get(number)
+        return None if place is None else self.checks[place]
+
+    def add(self, entry: BenchEntry) -> None:
+        """Take in the bench's next entry."""
+        if entry["kind"] == "check":
+            self._keep(_whole(entry))
+        elif entry["kind"] == "reading":
+            self._keep(_joined(self.check(entry["check"]), entry))
+        elif entry["kind"] == "done":
+            check = self.check(entry["check"])
+            if check is not None:
+                self._keep(check._replace(closed=True))
+        elif entry["kind"] == "take" or entry["kind"] == "back":
+            self.leaf.append(entry)
+        elif entry["kind"] == "scrap":
+            self.scrap.append(entry)
+        elif entry["kind"] == "roll":
+            self.rolled = entry["id"]
+        else:
+            run = run_of(entry)
+            self.runs[run] = _counted(self.runs.get(run, Run()), entry)
+
+    def _keep(self, check: CheckMade) -> None:
+        place = self._place.setdefault(check.id, len(self.checks))
+        self.checks[place : place + 1] = [check]
+
 
 def run_of(entry: BenchEntry) -> RunKey:
     """What was rolled at the bench when the entry was made."""
     return RunKey(entry["house"], entry["blend"], entry["vitola"])
-
-
-def fold(entries: Iterable[BenchEntry]) -> BenchFold:
-    """Add up one bench's live entries, given in the journal's order."""
-    checks: dict[int, CheckMade] = {}
-    runs: dict[RunKey, Run] = {}
-    leaf: list[LeafEntry] = []
-    scrap: list[ScrapEntry] = []
-    rolled = 0
-    for entry in entries:
-        if entry["kind"] == "check":
-            checks[entry["id"]] = _whole(entry)
-        elif entry["kind"] == "reading":
-            checks[entry["check"]] = _joined(checks.get(entry["check"]), entry)
-        elif entry["kind"] == "done":
-            _end(checks, entry)
-        elif entry["kind"] == "take" or entry["kind"] == "back":
-            leaf.append(entry)
-        elif entry["kind"] == "scrap":
-            scrap.append(entry)
-        elif entry["kind"] == "roll":
-            rolled = entry["id"]
-        else:
-            runs[run_of(entry)] = _counted(runs.get(run_of(entry), Run()), entry)
-    return BenchFold(tuple(checks.values()), runs, tuple(leaf), tuple(scrap), rolled)
 
 
 def _window(entry: CheckEntry | ReadingEntry) -> Window | None:
@@ -152,11 +162,6 @@ def _check(
         needs,
         closed,
     )
-
-
-def _end(checks: dict[int, CheckMade], entry: DoneEntry) -> None:
-    if entry["check"] in checks:
-        checks[entry["check"]] = checks[entry["check"]]._replace(closed=True)
 
 
 def _counted(run: Run, entry: BenchEntry) -> Run:

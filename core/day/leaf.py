@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
-from core.day.bench import BenchFold, Run, RunKey
+from core.day.bench import BenchTally, Run, RunKey
 from core.day.report import LeafDay
 from core.day.weights import At, Mean, Weighed, by_run, error_of, heavy, mean_of
 from core.house.model import CoverLeaf, HouseBook, Leaf
@@ -66,15 +66,15 @@ class Split(NamedTuple):
     unknown: tuple[At, ...]
 
 
-def split(folds: Mapping[str, BenchFold], books: Books) -> Split:
+def split(tallies: Mapping[str, BenchTally], books: Books) -> Split:
     """Split what was used of each leaf; leaves that did not move are left out."""
-    runs = {(b, key): run for b, folded in folds.items() for key, run in folded.runs.items()}
-    means = {at: mean_of(checks) for at, checks in by_run(folds).items()}
+    runs = {(b, key): run for b, tally in tallies.items() for key, run in tally.runs.items()}
+    means = {at: mean_of(checks) for at, checks in by_run(tallies).items()}
     over, borrowed, unknown = heavy({at: bunches(run) for at, run in runs.items()}, means)
-    moved = _moves(folds, books.standard)
-    cuttings = _cuttings(folds, moved, books)
+    moved = _moves(tallies, books.standard)
+    cuttings = _cuttings(tallies, moved, books)
     rows: list[LeafDay] = []
-    for code, leaf in _leaves(folds, books).items():
+    for code, leaf in _leaves(tallies, books).items():
         total = sum((m for (_, of), m in moved.items() if of == code), Moved())
         cut = cuttings.get(code, 0.0)
         row = (
@@ -95,10 +95,10 @@ def bunches(run: Run) -> int:
     return max(run.made, run.good + run.lost)
 
 
-def _leaves(folds: Mapping[str, BenchFold], books: Books) -> dict[str, Leaf]:
+def _leaves(tallies: Mapping[str, BenchTally], books: Books) -> dict[str, Leaf]:
     """Every leaf the day may have moved, in the house book's order, those since dropped last."""
-    named = {key.house for folded in folds.values() for key in folded.runs}
-    named |= {entry["house"] for folded in folds.values() for entry in folded.leaf}
+    named = {key.house for tally in tallies.values() for key in tally.runs}
+    named |= {entry["house"] for tally in tallies.values() for entry in tally.leaf}
     found = dict(books.now.leaf)
     for version in sorted(named):
         found |= {c: leaf for c, leaf in books.versions[version].leaf.items() if c not in found}
@@ -173,11 +173,11 @@ def _cover(
     )
 
 
-def _moves(folds: Mapping[str, BenchFold], standard: float) -> dict[tuple[str, str], Moved]:
+def _moves(tallies: Mapping[str, BenchTally], standard: float) -> dict[tuple[str, str], Moved]:
     """What each bench took and gave back of each leaf."""
     found: dict[tuple[str, str], Moved] = {}
-    for bench, folded in folds.items():
-        for entry in folded.leaf:
+    for bench, tally in tallies.items():
+        for entry in tally.leaf:
             at = (bench, entry["leaf"])
             grams = at_standard(entry["grams"], standard, entry["moisture"])
             one = (
@@ -190,12 +190,12 @@ def _moves(folds: Mapping[str, BenchFold], standard: float) -> dict[tuple[str, s
 
 
 def _cuttings(
-    folds: Mapping[str, BenchFold], moved: Mapping[tuple[str, str], Moved], books: Books
+    tallies: Mapping[str, BenchTally], moved: Mapping[tuple[str, str], Moved], books: Books
 ) -> dict[str, float]:
     """Cuttings by leaf: as told, else shared by what the bench used, else by its blend."""
     found: dict[str, float] = {}
-    for bench, folded in folds.items():
-        for entry in folded.scrap:
+    for bench, tally in tallies.items():
+        for entry in tally.scrap:
             grams = at_standard(entry["grams"], books.standard, entry["moisture"])
             blend = books.versions[entry["house"]].blend[entry["blend"]]
             if "leaf" in entry:

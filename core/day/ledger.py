@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import NamedTuple, cast
 
-from core.day.bench import BenchFold, fold
+from core.day.bench import BenchTally
 from core.day.entries import (
     BenchEntry,
     CarriedSeat,
@@ -42,8 +42,8 @@ _AT_BENCH = frozenset(
 class Ledger:
     """Entries of one working day as they are recorded, here or at another terminal.
 
-    A bench's figures are folded from its own entries when asked and kept until one more
-    touches it. `houses` holds every house-book version that an entry may name.
+    A bench's tally is made when first asked for, grows with its entries, and is made anew
+    when one of them is voided. `houses` holds every house-book version that an entry may name.
     """
 
     def __init__(self, houses: Mapping[int, HouseBook], opening: Opening | None = None) -> None:
@@ -53,7 +53,7 @@ class Ledger:
         self.undone: dict[int, UndoEntry] = {}
         self.closed = False
         self._bench: dict[str, list[int]] = {}
-        self._folds: dict[str, BenchFold] = {}
+        self._tallies: dict[str, BenchTally] = {}
         self._rolls: dict[str, list[int]] = {}
         self._moistures: dict[str, list[int]] = {}
         self._mine: dict[str, list[int]] = {}
@@ -75,7 +75,8 @@ class Ledger:
         if entry["kind"] == "note":
             return entry.get("bench", "")
         self._bench.setdefault(entry["bench"], []).append(number)
-        self._folds.pop(entry["bench"], None)
+        if entry["bench"] in self._tallies:
+            self._tallies[entry["bench"]].add(entry)
         if entry["kind"] == "roll":
             self._rolls.setdefault(entry["bench"], []).append(number)
         elif entry["kind"] == "reading":
@@ -88,7 +89,7 @@ class Ledger:
             return ""
         self.undone.setdefault(undo["voids"], undo)
         bench = cast(str, voided.get("bench", ""))
-        self._folds.pop(bench, None)
+        self._tallies.pop(bench, None)
         return bench
 
     def live(self, number: int) -> bool:
@@ -99,13 +100,14 @@ class Ledger:
         """The benches with entries today, in the order they first had one."""
         return tuple(self._bench)
 
-    def bench(self, number: str) -> BenchFold:
+    def bench(self, number: str) -> BenchTally:
         """What the bench's live entries add up to."""
-        found = self._folds.get(number)
+        found = self._tallies.get(number)
         if found is None:
             ids = self._bench.get(number, ())
-            found = fold(cast(BenchEntry, self.entries[i]) for i in ids if i not in self.undone)
-            self._folds[number] = found
+            live = (self.entries[i] for i in ids if i not in self.undone)
+            found = BenchTally(cast(Iterable[BenchEntry], live))
+            self._tallies[number] = found
         return found
 
     def nth(self, reading: ReadingEntry) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from statistics import fmean
 
 from core.checks import outside
-from core.day.bench import BenchFold, RunKey
+from core.day.bench import BenchTally, RunKey
 from core.day.entries import NoteEntry
 from core.day.leaf import Books, split
 from core.day.ledger import Ledger
@@ -30,9 +30,9 @@ def report(
     `packed` gives filler per bunch (standard grams) of what was rolled.
     """
     numbers = sorted({*house.bench, *ledger.benches()}, key=bench_order)
-    folds = {number: ledger.bench(number) for number in numbers}
-    leaf = split(folds, Books(ledger.houses, house, ledger.closed, packed))
-    benches = tuple(_bench(number, folds[number], ledger, version) for number in numbers)
+    tallies = {number: ledger.bench(number) for number in numbers}
+    leaf = split(tallies, Books(ledger.houses, house, ledger.closed, packed))
+    benches = tuple(_bench(number, tallies[number], ledger, version) for number in numbers)
     return DayReport(
         date=date.isoformat(),
         closed=ledger.closed,
@@ -59,33 +59,33 @@ def first_pass_yield(good: int, rejected: int, rework: int) -> float | None:
     return first / inspected if inspected else None
 
 
-def _bench(number: str, folded: BenchFold, ledger: Ledger, version: int) -> BenchDay:
+def _bench(number: str, tally: BenchTally, ledger: Ledger, version: int) -> BenchDay:
     house = ledger.houses[version]
     book = house.bench.get(number)
-    runs = folded.runs.values()
+    runs = tally.runs.values()
     rejected: dict[str, int] = {}
     for run in runs:
         for fault, n in run.faults:
             rejected[fault] = rejected.get(fault, 0) + n
-    weighed = [c for c in folded.checks if c.measure in ("filler", "bunch")]
+    weighed = [c for c in tally.checks if c.measure in ("filler", "bunch")]
     deviations = [c.deviation for c in weighed if c.deviation is not None]
     return BenchDay(
         bench=bench_json(number),
         buncher=book.buncher if book else None,
-        vitola=ledger.seat(number, version).vitola if book else _last_vitola(folded, house),
+        vitola=ledger.seat(number, version).vitola if book else _last_vitola(tally, house),
         made=sum(run.made for run in runs),
         good=sum(run.good for run in runs),
         rejected=rejected,
         rework=sum(run.rework for run in runs),
-        checks=len(folded.checks),
-        out=sum(c.window is not None and outside(c.readings, c.window) for c in folded.checks),
+        checks=len(tally.checks),
+        out=sum(c.window is not None and outside(c.readings, c.window) for c in tally.checks),
         mean_deviation_g=fmean(deviations) if deviations else None,
     )
 
 
-def _last_vitola(folded: BenchFold, house: HouseBook) -> str:
+def _last_vitola(tally: BenchTally, house: HouseBook) -> str:
     """What a bench that the house book no longer names last rolled."""
-    keys = (*folded.runs, *(check.run for check in folded.checks))
+    keys = (*tally.runs, *(check.run for check in tally.checks))
     return keys[-1].vitola if keys else next(iter(house.vitola), "")
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from statistics import fmean, stdev
 from typing import NamedTuple
 
-from core.day.bench import BenchFold, CheckMade, RunKey
+from core.day.bench import BenchTally, CheckMade, RunKey
 
 At = tuple[str, RunKey]
 """A bench and what it rolled."""
@@ -30,11 +30,11 @@ def standard_deviation_of(check: CheckMade) -> float | None:
     return check.deviation * (check.standard or 1.0)
 
 
-def by_run(folds: Mapping[str, BenchFold]) -> dict[At, tuple[CheckMade, ...]]:
+def by_run(tallies: Mapping[str, BenchTally]) -> dict[At, tuple[CheckMade, ...]]:
     """The filler and bunch checks of each bench and what it rolled."""
     found: dict[At, list[CheckMade]] = {}
-    for bench, folded in folds.items():
-        for check in folded.checks:
+    for bench, tally in tallies.items():
+        for check in tally.checks:
             if standard_deviation_of(check) is not None:
                 found.setdefault((bench, check.run), []).append(check)
     return {at: tuple(checks) for at, checks in found.items()}

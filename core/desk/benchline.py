@@ -23,9 +23,9 @@ def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> B
     """What the Board says of one bench, from its entries of today."""
     book = house.bench[number]
     seat = ledger.seat(number, version)
-    folded = ledger.bench(number)
-    judged = [c for c in folded.checks if c.window is not None]
-    current = [c for c in folded.since_roll if c.window is not None and c.measure in PIECE]
+    tally = ledger.bench(number)
+    judged = [c for c in tally.checks if c.window is not None]
+    current = [c for c in tally.since_roll if c.window is not None and c.measure in PIECE]
     last = current[-1] if current else None
     return BenchLine(
         number=number,
@@ -38,10 +38,10 @@ def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> B
         target=last.window.target if last and last.window else None,
         last_state=_state(last),
         trend=tuple(_in_tolerances(c) for c in current[-TREND:]),
-        good=sum(run.good for run in folded.runs.values()),
+        good=sum(run.good for run in tally.runs.values()),
         quota=seat.quota,
-        made=sum(run.made for run in folded.runs.values()),
-        checks=len(folded.checks),
+        made=sum(run.made for run in tally.runs.values()),
+        checks=len(tally.checks),
         out=sum(checks.outside(c.readings, c.window) for c in judged if c.window),
     )
 

@@ -235,8 +235,7 @@ class Desk(Today):
         if entry["kind"] not in ("check", "reading"):
             return None
         number = entry["check"] if entry["kind"] == "reading" else entry["id"]
-        made = self.ledger.bench(entry["bench"]).checks
-        return next((check for check in reversed(made) if check.id == number), None)
+        return self.ledger.bench(entry["bench"]).check(number)
 
     # -- what entries are judged by -------------------------------------------------------
 

@@ -59,8 +59,8 @@ def _lines(report: DayReport) -> Iterator[str]:
         yield out.table(rows, right=frozenset(range(3, 9)))
     if report.leaf:
         yield "leaf, grams at standard moisture (issued and returned as weighed)"
-        rows = [_HEAD, *(_leaf(row) for row in report.leaf)]
-        yield out.table(rows, right=frozenset(range(1, 10)))
+        leaves = [_HEAD, *(_leaf(row) for row in report.leaf)]
+        yield out.table(leaves, right=frozenset(range(1, 10)))
     yield f"leaf yield {_share(report.leaf_yield)}"
     for note in report.notes:
         yield f"note{'' if note.bench is None else f', bench {note.bench}'}: {note.text}"
@@ -68,7 +68,7 @@ def _lines(report: DayReport) -> Iterator[str]:
         yield f"look: {warning}"
 
 
-_HEAD = (
+_HEAD: tuple[str, ...] = (
     "leaf", "issued", "returned", "used", "in good", "rejects", "heavy", "±2 se", "cuttings",
     "unexplained",
 )  # fmt: skip

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import random
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -16,34 +17,72 @@ CLASSES = ("volado", "seco", "viso", "ligero", "medio tiempo")
 
 def house_toml(benches: int, vitolas: int) -> str:
     """A house of that many benches and vitolas with one blend of five classes."""
-    text = [
-        '[house]\nname = "Bench house"\nstandard_moisture = "13 %"\nscale_division = "0.1 g"',
-        *(
+    return "\n".join(
+        (_HOUSE, *_fillers(), *_vitolas(vitolas), *_approved(vitolas), *_benches(benches, vitolas))
+    )
+
+
+_HOUSE = """
+[house]
+name = "Bench house"
+standard_moisture = "13 %"
+scale_division = "0.1 g"
+
+[[leaf]]
+code = "BI"
+use = "binder"
+moisture = "18 %"
+half_leaf = "4 g"
+pieces = 2
+build = "0.35 mm"
+on_cigar = "60 g/m^2"
+price = 24
+
+[[leaf]]
+code = "WR"
+use = "wrapper"
+moisture = "20 %"
+half_leaf = "4 g"
+build = "0.15 mm"
+on_cigar = "45 g/m^2"
+price = 60
+
+[[blend]]
+code = "B1"
+binder = "BI"
+wrapper = "WR"
+parts = { F0 = 2, F1 = 4, F2 = 2, F3 = 1, F4 = 1 }
+"""
+
+
+def _fillers() -> Iterator[str]:
+    for n, name in enumerate(CLASSES):
+        yield (
             f'[[leaf]]\ncode = "F{n}"\nuse = "filler"\nclass = "{name}"\nmoisture = "14 %"\n'
             f'half_leaf = "{1.2 + 0.5 * n:g} g"\nprice = {20 + n}\nstrength = {2 * n + 1}'
-            for n, name in enumerate(CLASSES)
-        ),
-        '[[leaf]]\ncode = "BI"\nuse = "binder"\nmoisture = "18 %"\nhalf_leaf = "4 g"\npieces = 2\n'
-        'build = "0.35 mm"\non_cigar = "60 g/m^2"\nprice = 24',
-        '[[leaf]]\ncode = "WR"\nuse = "wrapper"\nmoisture = "20 %"\nhalf_leaf = "4 g"\n'
-        'build = "0.15 mm"\non_cigar = "45 g/m^2"\nprice = 60',
-        '[[blend]]\ncode = "B1"\nbinder = "BI"\nwrapper = "WR"\n'
-        "parts = { F0 = 2, F1 = 4, F2 = 2, F3 = 1, F4 = 1 }",
-    ]
+        )
+
+
+def _vitolas(vitolas: int) -> Iterator[str]:
     for n in range(vitolas):
-        text.append(
+        yield (
             f'[[vitola]]\ncode = "v{n}"\nring = {42 + n % 19}\nlength = "{110 + 0.4 * n:g} mm"\n'
             "piece_rate = 60\nbox = 38\nprice = 310"
         )
+
+
+def _approved(vitolas: int) -> Iterator[str]:
     for n in (0, vitolas // 3, vitolas // 2, 2 * vitolas // 3, vitolas - 1):
         grams = 0.00020 * (42 + n % 19) ** 2.2 * (110 + 0.4 * n) / 10
-        text.append(f'[[approved]]\nvitola = "v{n}"\nfiller = "{grams:.2f} g"\nbunches = 20')
+        yield f'[[approved]]\nvitola = "v{n}"\nfiller = "{grams:.2f} g"\nbunches = 20'
+
+
+def _benches(benches: int, vitolas: int) -> Iterator[str]:
     for n in range(1, benches + 1):
-        text.append(
+        yield (
             f'[[bench]]\nnumber = {n}\nbuncher = "P-{n:03d}"\nroller = "R-{n:03d}"\n'
             f'blend = "B1"\nvitola = "v{n % vitolas}"\nquota = 300'
         )
-    return "\n".join(text)
 
 
 def desk(folder: Path, benches: int = 300, vitolas: int = 8) -> Desk:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from pathlib import Path
@@ -220,16 +219,20 @@ def test_options_stand_before_or_after_the_command(loaded: Bunchbook, tmp_path: 
 
 
 def test_the_real_command_in_a_fresh_process(tmp_path: Path) -> None:
-    def bunchbook(*words: str, **more: object) -> subprocess.CompletedProcess[str]:
+    def bunchbook(*words: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
             [sys.executable, "-m", "floor.main", "--data", str(tmp_path / "d"), *words],
-            capture_output=True, text=True, check=False, cwd=ROOT, env={**os.environ}, **more,  # type: ignore[call-overload]
-        )  # fmt: skip
+            capture_output=True,
+            text=True,
+            check=False,
+            cwd=ROOT,
+            stdin=subprocess.DEVNULL,
+        )
 
     assert bunchbook("house", "load", str(HOUSE)).returncode == 0
     assert "saved, entry 1" in bunchbook("enter", "7 10.8 10.9").stdout
     assert bunchbook("--version").stdout.startswith("bunchbook ")
-    floor = bunchbook(stdin=subprocess.DEVNULL)
+    floor = bunchbook()
     assert floor.returncode == 2
     assert "needs a terminal" in floor.stderr
 
