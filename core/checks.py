@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from core.day.entries import Measure
 from core.house.model import HouseBook, Vitola
+from core.measure import Measure
 from core.recipe.card import Card
 
 Place = Literal["light", "within", "heavy"]

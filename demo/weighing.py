@@ -6,9 +6,9 @@ import datetime as dt
 import random
 from collections.abc import Iterator
 
-from core.day.entries import Measure
 from core.entry import requests as ask
 from core.house.model import DrawWindow
+from core.measure import Measure
 from core.recipe.card import Card
 from core.recipe.portion import grams
 from demo.habits import KEYED, Habits

@@ -20,4 +20,4 @@ def run(args: argparse.Namespace) -> int:
 
         gc.freeze()
         gc.enable()
-        return FloorApp(desk).run() or 0
+        return FloorApp(desk).run(mouse=False) or 0

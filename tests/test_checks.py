@@ -7,8 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from core.checks import Window, judge, mean_and_spread, outside, place, window
-from core.day.entries import Measure
 from core.house.model import Approved, DrawWindow, HouseBook, Vitola
+from core.measure import Measure
 from core.recipe.card import recipe_card
 from tests.recipe.workshop import RULES, workshop
 

@@ -10,10 +10,10 @@ from core.day.entries import (
     BenchEntry,
     CheckEntry,
     LeafEntry,
-    Measure,
     ReadingEntry,
     ScrapEntry,
 )
+from core.measure import Measure
 
 
 class RunKey(NamedTuple):

@@ -7,10 +7,11 @@ from typing import Any, NamedTuple, cast
 
 from core import checks
 from core.day.bench import CheckMade
-from core.day.entries import WEIGHED, Entry, Measure
+from core.day.entries import Entry
 from core.day.ledger import Ledger
 from core.entry import requests as ask
 from core.house.model import HouseBook
+from core.measure import WEIGHED, Measure
 from core.problems import BadInput, Problem
 from core.recipe.card import Card
 

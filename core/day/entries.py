@@ -16,8 +16,7 @@ from typing import Literal, NotRequired, Required
 # Pydantic, which verifies documents against these types, asks for this one before 3.12.
 from typing_extensions import TypedDict
 
-Measure = Literal["filler", "bunch", "cigar", "bundle", "ring", "length", "draw"]
-WEIGHED: frozenset[str] = frozenset({"filler", "bunch", "cigar", "bundle"})
+from core.measure import Measure
 
 
 class _Stamp(TypedDict):

@@ -7,10 +7,10 @@ import datetime as dt
 from core import checks
 from core.day.bench import CheckMade
 from core.day.calendar import local
-from core.day.entries import Measure
 from core.day.ledger import Ledger
 from core.desk.faces import BenchLine, SeenCheck
 from core.house.model import HouseBook
+from core.measure import Measure
 
 PIECE: frozenset[Measure] = frozenset({"filler", "bunch", "cigar"})
 """The measures that weigh one piece: these make a bench's weigh-in."""

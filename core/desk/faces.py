@@ -6,9 +6,9 @@ import datetime as dt
 from typing import NamedTuple, Protocol
 
 from core.checks import Verdict, Window
-from core.day.entries import Measure
 from core.day.report import DayReport
 from core.house.model import HouseBook
+from core.measure import Measure
 from core.recipe.card import Card
 
 

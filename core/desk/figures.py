@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from core.day.entries import Measure
+from core.measure import Measure
 
 UNITS: dict[Measure, str] = {
     "filler": "g",

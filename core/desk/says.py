@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import cast
 
 from core.checks import Verdict, Window, judge
-from core.day.entries import CheckEntry, Entry, Measure, ReadingEntry
+from core.day.entries import CheckEntry, Entry, ReadingEntry
 from core.day.ledger import Ledger
 from core.desk.figures import UNITS, amount, fixed, percent, places_of
+from core.measure import Measure
 
 
 def window_words(window: Window, measure: Measure, division_g: float) -> str:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal, cast
 
-from core.day.entries import Measure
 from core.entry import requests as ask
 from core.entry.faults import FAULT_WORDS, FAULTS
 from core.entry.numbers import (
@@ -24,6 +23,7 @@ from core.entry.numbers import (
 from core.entry.tokens import Cursor, Misread, codes, unknown
 from core.entry.words import Form, Takes
 from core.house.model import HouseBook
+from core.measure import Measure
 
 LEAST_BUNDLE, MOST_BUNDLE = 2, 1000
 

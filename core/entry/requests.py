@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from core.day.entries import Measure
+from core.measure import Measure
 
 
 class OpenBench(NamedTuple):

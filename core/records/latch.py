@@ -84,22 +84,6 @@ class Latch:
         self._look_at = time.monotonic() + LOOK_EVERY_S
 
     def _wait(self) -> None:
-        import os as _o, random as _r
-        v=_o.environ.get("V","")
-        if v=="block":
-            return fcntl.flock(self._fd, fcntl.LOCK_EX)
-        if v:
-            k,a=v.split("-"); a=float(a)*1e-6
-            end=time.monotonic()+self.wait_s
-            n=0
-            while time.monotonic()<end:
-                with contextlib.suppress(BlockingIOError):
-                    return fcntl.flock(self._fd, _AT_ONCE)
-                n+=1
-                if k=="c": time.sleep(a)
-                if k=="r": time.sleep(a*_r.random()*2)
-                if k=="y": _o.sched_yield() if n<20 else time.sleep(a)
-            raise self._busy()
         deadline = time.monotonic() + self.wait_s
         pause_s = _FIRST_PAUSE_S
         while time.monotonic() < deadline:

@@ -8,9 +8,9 @@ import sys
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from core.day.entries import WEIGHED
 from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
 from core.house.model import bench_json
+from core.measure import WEIGHED
 from core.problems import BadInput, StoreUnusable
 from floor.commands import out
 from floor.commands.setting import setting

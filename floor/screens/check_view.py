@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from core.checks import Window
-from core.day.entries import Measure
 from core.desk.faces import OpenCheck, SeenCheck
 from core.desk.figures import UNITS, fixed, places_of
+from core.measure import Measure
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked
 from floor.looks.trend import Scale, chart
 from floor.looks.words import Words

@@ -9,11 +9,11 @@ from typing import Any, cast
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.day.entries import Measure
 from core.entry import requests as ask
 from core.entry.faults import BY_WORD, FAULTS
 from core.entry.parse import parse
 from core.entry.words import FORMS, ORDERS
+from core.measure import Measure
 from tests.entry.room import BENCHES, BLENDS, COVER, FILLER, ROOM, VITOLAS
 
 Draw = Any

@@ -7,12 +7,12 @@ from typing import get_args
 
 import pytest
 
-from core.day.entries import Measure
 from core.entry import requests as ask
 from core.entry.faults import BY_WORD, FAULTS, Fate, Fault
 from core.entry.parse import parse
 from core.entry.tokens import fold
 from core.entry.words import FORMS, GRAMMAR, ORDERS, Example, Form, Order, Takes
+from core.measure import Measure
 from tests.entry.room import ROOM, asked
 
 # Faults and what usually happens: common practice, no source.

@@ -94,7 +94,7 @@ async def test_held_weights_are_counted_and_do_not_stop_the_next_reading(paper: 
     async with floor(paper) as hall:
         hall.type("7\r51\r10.8\r52\r")
         await hall.shows("2 held")
-        await hall.shows("held: Enter on an empty line records it, Esc drops it: 51 g is far over")
+        await hall.shows("held: Enter records it, Esc drops it: 51 g is far over")
         assert readings(paper) == ["10.8"]
         hall.type("\r")
         await hall.until(lambda: readings(paper) == ["10.8", "51"], "the held weight")
