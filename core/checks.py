@@ -89,15 +89,18 @@ def judge(readings: Sequence[float], window: Window) -> Verdict:
     deviation = mean - window.target
     half = (window.high - window.low) / 4
     slack = SLACK * abs(window.target)
+    places = tuple([place(reading, window) for reading in readings])
+    mean_place = place(mean, window)
+    out = mean_place != "within" or places.count("within") < len(places)
     near = abs(deviation) > half + slack
     return Verdict(
-        places=tuple(place(reading, window) for reading in readings),
+        places=places,
         mean=mean,
-        mean_place=place(mean, window),
+        mean_place=mean_place,
         deviation=deviation,
         spread=spread,
         steady=None if spread is None else spread <= half + slack,
-        state="out" if outside(readings, window) else "near" if near else "within",
+        state="out" if out else "near" if near else "within",
     )
 
 

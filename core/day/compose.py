@@ -96,8 +96,7 @@ def _judged(room: Room, bench: str, measure: Measure, of: int = 1) -> Draft:
     if window is not None:
         draft |= {"target": window.target, "low": window.low, "high": window.high}
     if measure in WEIGHED:
-        today = sum(row.exact_g for row in card.classes)
-        draft["standard"] = card.packing.filler_standard_g / today
+        draft["standard"] = card.packing.filler_standard_g / card.exact_g
     return draft
 
 

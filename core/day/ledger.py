@@ -92,6 +92,11 @@ class Ledger:
         self._tallies.pop(bench, None)
         return bench
 
+    @property
+    def latest(self) -> int:
+        """The number of the last entry; 0 before the first."""
+        return next(reversed(self.entries), 0)
+
     def live(self, number: int) -> bool:
         """Whether the day has this entry and nothing voids it."""
         return number in self.entries and number not in self.undone

@@ -10,7 +10,8 @@ from typing import cast
 from core import checks
 from core.day import compose, tally
 from core.day.bench import CheckMade
-from core.day.calendar import Clock, local, stamp
+from core.day.calendar import Clock, local
+from core.day.calendar import stamp as stamped
 from core.day.compose import Room, Stamp
 from core.day.entries import Entry
 from core.day.report import DayReport
@@ -140,9 +141,9 @@ class Desk(Today):
             return Meaning(f"open bench {request.bench}'s card", ok=True)
         if isinstance(request, ask.Show):
             return Meaning(_SHOWS[request.screen].format(words=request.words), ok=True)
-        number = max(self.ledger.entries, default=0) + 1
         try:
-            entry = compose.compose(request, self._room(), self._stamp(""), number)
+            stamp = self._stamp("")
+            entry = compose.compose(request, self._room(), stamp, self.ledger.latest + 1)
         except BadInput as problem:
             return Meaning(str(problem), ok=False)
         return Meaning(describe(entry, self.ledger, self._division(entry)), ok=True)
@@ -202,17 +203,24 @@ class Desk(Today):
 
         try:
             outcome = self._record(make, event)
-            if kind == "close":
-                summary = self.report().model_dump(mode="json")
-                self.folder.house().append(SUMMARIES, lambda _number: summary)
         except BadInput as problem:
             return Mistake(str(problem))
         except StoreUnusable as problem:
             self._retry = (kind, event)
             return NotSaved(kind, str(problem))
-        return outcome
+        return self._summed_up(outcome) if kind == "close" else outcome
 
-    def _record(self, make: compose.Make, event: str) -> Outcome:
+    def _summed_up(self, closed: Recorded) -> Recorded:
+        """Keep the closed day's summary; the day is closed and says so even where it cannot."""
+        summary = self.report().model_dump(mode="json")
+        try:
+            self.folder.house().append(SUMMARIES, lambda _number: summary)
+        except StoreUnusable as problem:
+            lost = f"{closed.says}; but its summary could not be kept: {problem}; reopen and close"
+            return closed._replace(says=lost)
+        return closed
+
+    def _record(self, make: compose.Make, event: str) -> Recorded:
         if self._today() != self.day:
             self._settle()
         entry = self._book.record(make, event)
@@ -246,7 +254,7 @@ class Desk(Today):
         return self.shelf[entry["house"]].house.scale_division_g
 
     def _stamp(self, event: str) -> Stamp:
-        at, offset = stamp(self.now())
+        at, offset = stamped(self.now())
         return Stamp(at, offset, event, self._terminal, self._who)
 
     def _event(self, line: str) -> str:

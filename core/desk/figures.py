@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from core.measure import Measure
 
 UNITS: dict[Measure, str] = {
@@ -19,8 +17,7 @@ UNITS: dict[Measure, str] = {
 
 def decimals(division_g: float) -> int:
     """Decimal places of a scale with this division: 0.1 has one, 0.05 two, 1 none."""
-    exponent = Decimal(repr(division_g)).normalize().as_tuple().exponent
-    return max(0, -exponent) if isinstance(exponent, int) else 0
+    return len(f"{division_g:.6f}".rstrip("0").partition(".")[2])
 
 
 def fixed(value: float, places: int) -> str:

@@ -46,6 +46,11 @@ class Card(NamedTuple):
     warnings: tuple[str, ...]
     why: Steps
 
+    @property
+    def exact_g(self) -> float:
+        """The filler on the scale today before any rounding, grams."""
+        return sum(row.exact_g for row in self.classes)
+
     def at_bench(self, number: str) -> Card:
         """The same card, for the bench of that number."""
         return self._replace(bench=number)

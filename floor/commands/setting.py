@@ -5,9 +5,7 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import os
-import socket
 import sys
-import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -55,9 +53,11 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
         return
     if args.data:
         raise BadInput("--demo works on a throw-away copy: leave out --data, or leave out --demo")
+    from tempfile import TemporaryDirectory
+
     from demo.build import build
 
-    with tempfile.TemporaryDirectory(prefix="bunchbook-demo-") as place:
+    with TemporaryDirectory(prefix="bunchbook-demo-") as place:
         folder = Path(place) / "data"
         began = build(folder)
         yield Setting(folder, _clock(asked) if asked else _running(began), terminal, who, asked)
@@ -109,4 +109,4 @@ def _terminal() -> str:
             return os.ttyname(stream.fileno()).removeprefix("/dev/")
         except (OSError, ValueError, AttributeError):
             continue
-    return f"shell@{socket.gethostname()}"
+    return f"shell@{os.uname().nodename}"

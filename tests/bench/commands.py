@@ -18,8 +18,9 @@ def measure(place: Path) -> list[Row]:
     """A cold card beside the bare imports of what it stands on."""
     folder = place / "commands"
     fill(desk(folder, benches=24), 500)
-    card = ["-m", "floor.main", "--data", str(folder), "--at", "2026-05-04 12:00", "card", "7"]
-    ours, theirs = interleaved(15, seconds(*card, "--json"), seconds("-c", PEER))
+    script = "from floor.main import run; run()"  # what the installed command holds
+    card = ["-c", script, "--data", str(folder), "--at", "2026-05-04 12:00", "card", "7", "--json"]
+    ours, theirs = interleaved(21, seconds(*card), seconds("-c", PEER))
     return [Row("cold card 7 --json", 1000 * ours, "ms", PEER, 1000 * theirs, bar=2.5)]
 
 
