@@ -9,6 +9,8 @@ from core.checks import Window
 from core.day.entries import (
     BenchEntry,
     CheckEntry,
+    CountEntry,
+    FailEntry,
     LeafEntry,
     ReadingEntry,
     ScrapEntry,
@@ -60,6 +62,18 @@ class Run(NamedTuple):
     def rejected(self) -> int:
         return sum(n for _, n in self.faults)
 
+    def plus(self, other: Run) -> Run:
+        """Both together."""
+        faults = dict(self.faults)
+        for fault, n in other.faults:
+            faults[fault] = faults.get(fault, 0) + n
+        return Run(
+            self.made + other.made,
+            self.good + other.good,
+            self.rework + other.rework,
+            tuple(faults.items()),
+        )
+
     @property
     def lost(self) -> int:
         """Rejected and not recovered."""
@@ -110,7 +124,7 @@ class BenchTally:
             self.rolled = entry["id"]
         else:
             run = run_of(entry)
-            self.runs[run] = _counted(self.runs.get(run, Run()), entry)
+            self.runs[run] = self.runs.get(run, Run()).plus(_counted(entry))
 
     def _keep(self, check: CheckMade) -> None:
         place = self._place.setdefault(check.id, len(self.checks))
@@ -164,16 +178,9 @@ def _check(
     )
 
 
-def _counted(run: Run, entry: BenchEntry) -> Run:
+def _counted(entry: CountEntry | FailEntry) -> Run:
     if entry["kind"] == "fail":
-        faults = dict(run.faults)
-        for fault, n in entry["faults"].items():
-            faults[fault] = faults.get(fault, 0) + n
-        return run._replace(faults=tuple(faults.items()))
+        return Run(faults=tuple(entry["faults"].items()))
     if entry["kind"] == "made":
-        return run._replace(made=run.made + entry["n"])
-    if entry["kind"] == "good":
-        return run._replace(good=run.good + entry["n"])
-    if entry["kind"] == "rework":
-        return run._replace(rework=run.rework + entry["n"])
-    return run
+        return Run(made=entry["n"])
+    return Run(good=entry["n"]) if entry["kind"] == "good" else Run(rework=entry["n"])

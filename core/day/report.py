@@ -5,8 +5,22 @@ from __future__ import annotations
 from core.house.model import Value
 
 
+class RunDay(Value):
+    """What one bench did of one blend and vitola that day: a piece rate goes by these."""
+
+    blend: str
+    vitola: str
+    made: int
+    good: int
+    rejected: dict[str, int]
+    rework: int
+
+
 class BenchDay(Value):
-    """One bench's day. Deviations are grams on the scale, of bunch and filler checks."""
+    """One bench's day; `vitola` is what it rolled last, `runs` what it did of each.
+
+    The deviation is grams on the scale, of bunch and filler checks.
+    """
 
     bench: int | str
     buncher: str | None
@@ -18,6 +32,7 @@ class BenchDay(Value):
     checks: int
     out: int
     mean_deviation_g: float | None
+    runs: tuple[RunDay, ...] = ()
 
 
 class Totals(Value):

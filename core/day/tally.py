@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import reduce
 from statistics import fmean
 
 from core.checks import outside
-from core.day.bench import BenchTally, RunKey
+from core.day.bench import BenchTally, Run, RunKey
 from core.day.entries import NoteEntry
 from core.day.leaf import Books, split
 from core.day.ledger import Ledger
-from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, Totals
+from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, RunDay, Totals
 from core.day.weights import At
 from core.house.model import HouseBook, bench_json, bench_order
 
@@ -62,24 +63,40 @@ def first_pass_yield(good: int, rejected: int, rework: int) -> float | None:
 def _bench(number: str, tally: BenchTally, ledger: Ledger, version: int) -> BenchDay:
     house = ledger.houses[version]
     book = house.bench.get(number)
-    runs = tally.runs.values()
-    rejected: dict[str, int] = {}
-    for run in runs:
-        for fault, n in run.faults:
-            rejected[fault] = rejected.get(fault, 0) + n
+    whole = reduce(Run.plus, tally.runs.values(), Run())
     weighed = [c for c in tally.checks if c.measure in ("filler", "bunch")]
     deviations = [c.deviation for c in weighed if c.deviation is not None]
     return BenchDay(
         bench=bench_json(number),
         buncher=book.buncher if book else None,
         vitola=ledger.seat(number, version).vitola if book else _last_vitola(tally, house),
-        made=sum(run.made for run in runs),
-        good=sum(run.good for run in runs),
-        rejected=rejected,
-        rework=sum(run.rework for run in runs),
+        made=whole.made,
+        good=whole.good,
+        rejected=dict(whole.faults),
+        rework=whole.rework,
         checks=len(tally.checks),
         out=sum(c.window is not None and outside(c.readings, c.window) for c in tally.checks),
         mean_deviation_g=fmean(deviations) if deviations else None,
+        runs=_runs(tally.runs),
+    )
+
+
+def _runs(runs: Mapping[RunKey, Run]) -> tuple[RunDay, ...]:
+    """The bench's counts by blend and vitola, whatever house-book version was in force."""
+    found: dict[tuple[str, str], Run] = {}
+    for key, run in runs.items():
+        at = (key.blend, key.vitola)
+        found[at] = found.get(at, Run()).plus(run)
+    return tuple(
+        RunDay(
+            blend=blend,
+            vitola=vitola,
+            made=run.made,
+            good=run.good,
+            rejected=dict(run.faults),
+            rework=run.rework,
+        )
+        for (blend, vitola), run in found.items()
     )
 
 

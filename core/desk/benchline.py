@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 
 from core import checks
 from core.day.bench import CheckMade
 from core.day.calendar import local
 from core.day.ledger import Ledger
+from core.day.rounds import interval_min
 from core.desk.faces import BenchLine, SeenCheck
 from core.house.model import HouseBook
 from core.measure import Measure
@@ -24,25 +26,30 @@ def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> B
     book = house.bench[number]
     seat = ledger.seat(number, version)
     tally = ledger.bench(number)
-    judged = [c for c in tally.checks if c.window is not None]
-    current = [c for c in tally.since_roll if c.window is not None and c.measure in PIECE]
-    last = current[-1] if current else None
+    weighed = [c for c in tally.since_roll if c.window is not None and c.measure in PIECE]
+    done = [c for c in weighed if c.closed]
+    waiting = [c for c in weighed if not c.closed]
+    last = done[-1] if done else None
     return BenchLine(
         number=number,
         buncher=book.buncher or "",
         roller=book.roller or "",
         vitola=seat.vitola,
         blend=seat.blend,
-        due=_due(last, house),
+        due=_due(done, house),
+        open=(len(waiting[-1].readings), waiting[-1].needs) if waiting else None,
         last_mean=sum(last.readings) / len(last.readings) if last else None,
         target=last.window.target if last and last.window else None,
         last_state=_state(last),
-        trend=tuple(_in_tolerances(c) for c in current[-TREND:]),
+        trend=tuple(_in_tolerances(c) for c in done[-TREND:]),
         good=sum(run.good for run in tally.runs.values()),
         quota=seat.quota,
         made=sum(run.made for run in tally.runs.values()),
-        checks=len(tally.checks),
-        out=sum(checks.outside(c.readings, c.window) for c in judged if c.window),
+        checks=sum(c.closed for c in tally.checks),
+        out=sum(
+            c.closed and c.window is not None and checks.outside(c.readings, c.window)
+            for c in tally.checks
+        ),
     )
 
 
@@ -53,10 +60,12 @@ def seen(check: CheckMade) -> SeenCheck:
     return SeenCheck(check.id, at, check.measure, check.readings, check.window, verdict)
 
 
-def _due(last: CheckMade | None, house: HouseBook) -> dt.datetime | None:
-    if last is None:
+def _due(done: Sequence[CheckMade], house: HouseBook) -> dt.datetime | None:
+    if not done:
         return None
-    return local(last.at, last.offset) + dt.timedelta(minutes=house.house.weigh_every_min)
+    verdicts = [checks.judge(c.readings, c.window) for c in done if c.window]
+    minutes = interval_min(verdicts, house.house.weigh_every_min)
+    return local(done[-1].at, done[-1].offset) + dt.timedelta(minutes=minutes)
 
 
 def _state(last: CheckMade | None) -> str:

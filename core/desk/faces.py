@@ -15,9 +15,11 @@ from core.recipe.card import Card
 class BenchLine(NamedTuple):
     """A bench as the Board shows it. `due` None: its first piece is to be weighed now.
 
-    `last_state` is light, within or heavy by the mean of the last check, mixed when a
-    reading is out though the mean is not, empty without a check. `trend` holds the last
-    checks' deviations, oldest first, in tolerances (1.0 is on the upper limit).
+    `open` is a check that still waits, at this terminal or another: its readings, and how
+    many it needs; it is no weigh-in yet. `last_state` is light, within or heavy by the mean
+    of the last check, mixed when a reading is out though the mean is not, empty without a
+    check. `trend` holds the last checks' deviations, oldest first, in tolerances (1.0 is on
+    the upper limit).
     """
 
     number: str
@@ -26,6 +28,7 @@ class BenchLine(NamedTuple):
     vitola: str
     blend: str
     due: dt.datetime | None
+    open: tuple[int, int] | None
     last_mean: float | None
     target: float | None
     last_state: str
@@ -155,4 +158,5 @@ class DeskFace(Protocol):
     def report(self) -> DayReport: ...
     def log(self, limit: int = 200) -> tuple[LogLine, ...]: ...
     def follow(self) -> frozenset[str] | None: ...
+    def closing(self) -> str: ...
     def close_day(self) -> Outcome: ...

@@ -110,7 +110,7 @@ class Journal:
             self._unended = False
         whole, end, tail = data.rpartition(b"\n")
         lines = whole.split(b"\n") if end else []
-        if is_sound(tail) or is_sound(tail[:-1]):
+        if tail and (is_sound(tail) or is_sound(tail[:-1])):
             lines.append(tail)
             self._unended = True
             tail = b""

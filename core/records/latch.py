@@ -7,6 +7,7 @@ import fcntl
 import os
 import threading
 import time
+from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -16,8 +17,8 @@ from core.records.disk import make_folder, open_private, unusable
 
 LOOK_EVERY_S = 0.05
 _AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
-_FIRST_PAUSE_S = 30e-6
-_LONGEST_PAUSE_S = 2e-3
+_FIRST_PAUSE_S = 200e-6
+_LONGEST_PAUSE_S = 1e-3
 
 
 class Latch:
@@ -35,7 +36,22 @@ class Latch:
         self._look_at = 0.0
 
     def __enter__(self) -> Self:
-        """Wait for the latch; StoreUnusable after `wait_s`, naming the holder."""
+        self.take()
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
+        self.free()
+
+    def take(self, meanwhile: Callable[[], object] = bool) -> None:
+        """Wait for the latch; StoreUnusable after `wait_s`, naming the holder.
+
+        `meanwhile` runs between the tries: what is done there need not be done while held.
+        """
         if not self._threads.acquire(True, self.wait_s):
             raise self._busy()
         try:
@@ -45,7 +61,7 @@ class Latch:
                 try:
                     fcntl.flock(self._fd, _AT_ONCE)
                 except BlockingIOError:
-                    self._wait()
+                    self._wait(meanwhile)
                 if time.monotonic() > self._look_at:
                     self._look()
             self._depth += 1
@@ -56,14 +72,9 @@ class Latch:
             if isinstance(error, OSError):
                 raise unusable(error, self.path, "take the folder's latch") from error
             raise
-        return self
 
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        at: TracebackType | None,
-    ) -> None:
+    def free(self) -> None:
+        """Let go; the next writer's turn."""
         self._depth -= 1
         if not self._depth:
             fcntl.flock(self._fd, fcntl.LOCK_UN)
@@ -80,13 +91,14 @@ class Latch:
         while not os.fstat(self._fd).st_nlink:
             self.close()
             self._open()
-            self._wait()
+            self._wait(bool)
         self._look_at = time.monotonic() + LOOK_EVERY_S
 
-    def _wait(self) -> None:
+    def _wait(self, meanwhile: Callable[[], object]) -> None:
         deadline = time.monotonic() + self.wait_s
         pause_s = _FIRST_PAUSE_S
         while time.monotonic() < deadline:
+            meanwhile()
             with contextlib.suppress(BlockingIOError):
                 return fcntl.flock(self._fd, _AT_ONCE)
             time.sleep(pause_s)

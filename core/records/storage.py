@@ -68,12 +68,14 @@ class JournalStorage(Storage):
 
     def __enter__(self) -> Self:
         """Hold the latch, up to date, for writing."""
-        self.latch.__enter__()
+        if not self._depth:
+            self._read_on()
+        self.latch.take(self._read_on)
         try:
             if not self._depth:
                 self._catch_up()
         except BaseException:
-            self.latch.__exit__(None, None, None)
+            self.latch.free()
             raise
         self._depth += 1
         return self
@@ -89,9 +91,15 @@ class JournalStorage(Storage):
         written: list[Written] = []
         if not self._depth:
             written, self._written = self._written, []
-        self.latch.__exit__(kind, error, at)
+        self.latch.free()
         if written:
             self.journal.sync(written)
+
+    def _read_on(self) -> None:
+        """Take in others' entries before the latch is held, to hold it for less long."""
+        with self._lock:
+            if not self.journal.up_to_date():
+                self.follow()
 
     def _catch_up(self) -> None:
         with self._lock:

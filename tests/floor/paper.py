@@ -126,6 +126,9 @@ class PaperDesk:
         self.touched.clear()
         return found or None
 
+    def closing(self) -> str:
+        return "the day has 0 entries"
+
     def close_day(self) -> Outcome:
         self.closed = True
         self.touched.add("")
@@ -141,6 +144,7 @@ def blank_line(number: str, vitola: str, quota: int | None) -> BenchLine:
         vitola=vitola,
         blend="B1",
         due=None,
+        open=None,
         last_mean=None,
         target=None,
         last_state="",
