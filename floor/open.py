@@ -14,6 +14,8 @@ def run(args: argparse.Namespace) -> int:
     """Show the floor until somebody leaves it."""
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput("the floor needs a terminal; for a shell see: bunchbook --help")
+    if args.demo:
+        sys.stderr.write("setting up the demo house ...\n")
     with setting(args) as place:
         desk = place.desk()
         from floor.app import FloorApp

@@ -15,9 +15,6 @@ from core.measure import WEIGHED, Measure
 from core.problems import BadInput, Problem
 from core.recipe.card import Card
 
-FAR_OFF = 0.30
-"""Share of the target beyond which a reading is asked about before it is recorded."""
-
 
 class Stamp(NamedTuple):
     """When, where and by whom an entry is made."""
@@ -40,7 +37,6 @@ class Room(NamedTuple):
 
 
 Draft = dict[str, Any]
-Make = Callable[[int], Entry]
 """An entry without its number and stamp."""
 
 
@@ -66,18 +62,6 @@ def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entr
         del entry["who"]
     entry["house"] = room.version
     return cast(Entry, entry | draft)
-
-
-def far_off(entry: Entry) -> float | None:
-    """The reading furthest from its target, as a share of it, where it is beyond `FAR_OFF`."""
-    if entry["kind"] not in ("check", "reading") or entry["measure"] == "draw":
-        return None
-    target = entry.get("target")
-    if target is None:
-        return None
-    readings = [entry["reading"]] if entry["kind"] == "reading" else entry["readings"]
-    worst = max(((reading - target) / target for reading in readings), key=abs)
-    return worst if abs(worst) > FAR_OFF else None
 
 
 def _at_bench(room: Room, bench: str) -> Draft:

@@ -74,7 +74,7 @@ class DoneEntry(_AtBench):
 
 
 class CountEntry(_AtBench):
-    """Bunches made, cigars passed, pieces mended."""
+    """Bunches made, cigars passed, pieces reworked."""
 
     kind: Literal["made", "good", "rework"]
     n: int

@@ -24,19 +24,22 @@ def report(
     date: dt.date,
     version: int,
     packed: Callable[[RunKey], float],
+    closed: bool | None = None,
     damaged_lines: int = 0,
 ) -> DayReport:
     """Add the day up under a house-book version, `house`.
 
-    `packed` gives filler per bunch (standard grams) of what was rolled.
+    `packed` gives filler per bunch (standard grams) of what was rolled. `closed` asks for
+    the report of a day that is, or is not, closed yet.
     """
+    closed = ledger.closed if closed is None else closed
     numbers = sorted({*house.bench, *ledger.benches()}, key=bench_order)
     tallies = {number: ledger.bench(number) for number in numbers}
-    leaf = split(tallies, Books(ledger.houses, house, ledger.closed, packed))
+    leaf = split(tallies, Books(ledger.houses, house, closed, packed))
     benches = tuple(_bench(number, tallies[number], ledger, version) for number in numbers)
     return DayReport(
         date=date.isoformat(),
-        closed=ledger.closed,
+        closed=closed,
         benches=benches,
         totals=_totals(benches),
         leaf=leaf.rows,
@@ -48,13 +51,13 @@ def report(
         warnings=(
             *_damage(damaged_lines),
             *_unweighed(leaf.borrowed, leaf.unknown),
-            *_leaf_to_look_at(leaf.rows, closed=ledger.closed),
+            *_leaf_to_look_at(leaf.rows, closed=closed),
         ),
     )
 
 
 def first_pass_yield(good: int, rejected: int, rework: int) -> float | None:
-    """Passed first time ÷ inspected; pieces mended are counted in `good`. None without any."""
+    """Passed first time ÷ inspected; pieces reworked are counted in `good`. None without any."""
     first = max(0, good - rework)
     inspected = first + rejected
     return first / inspected if inspected else None

@@ -18,8 +18,9 @@ from core.records.verify import verify_journal
 class Audit(Value):
     """The keys of `verify --json`.
 
-    `repaired`: lines that a power cut left torn. They were never acknowledged, hold nothing
-    and do no harm. `problems`: lines damaged, edited or removed, and entries that do not fit.
+    `repaired`: lines not written to their end and passed over, as a power cut leaves them
+    before their entry is acknowledged. `problems`: lines damaged, edited or removed, and
+    entries that do not fit.
     """
 
     sound: bool

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
+from collections.abc import Callable
 from pathlib import Path
 from typing import cast
 
@@ -13,9 +14,11 @@ from core.day.bench import CheckMade
 from core.day.calendar import Clock, local
 from core.day.calendar import stamp as stamped
 from core.day.compose import Room, Stamp
+from core.day.doubts import doubt
 from core.day.entries import Entry
 from core.day.report import DayReport
 from core.desk.benchline import bench_line, seen
+from core.desk.closing import closing_words
 from core.desk.daybook import SUMMARIES
 from core.desk.faces import (
     BenchLine,
@@ -30,15 +33,14 @@ from core.desk.faces import (
     Recorded,
     SeenCheck,
 )
-from core.desk.figures import percent
-from core.desk.says import describe
+from core.desk.says import check_done, counted_today, describe
 from core.desk.today import NO_HOUSE, Today
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.problems import BadInput, StoreUnusable
 
 
-class _FarOff(Exception):
+class _Doubtful(Exception):
     """Raised inside a recording to leave it unwritten until somebody says it is so."""
 
 
@@ -93,17 +95,18 @@ class Desk(Today):
         return OpenCheck(check.id, check.measure, check.readings, places, check.needs, window)
 
     def recent_checks(self, number: str, limit: int = 20) -> tuple[SeenCheck, ...]:
-        """The bench's last checks of today, oldest first."""
-        return tuple(seen(check) for check in self.ledger.bench(number).checks[-limit:])
+        """The bench's last checks of what it rolls today, oldest first."""
+        return tuple(seen(check) for check in self.ledger.bench(number).since_roll[-limit:])
 
-    def report(self) -> DayReport:
-        """The day added up."""
+    def report(self, *, closing: bool = False) -> DayReport:
+        """The day added up; with `closing` as it would be if it were closed now."""
         return tally.report(
             self.ledger,
             house=self.loaded,
             date=self.day,
             version=self.house_version,
             packed=self.filler_g,
+            closed=closing or self.closed,
             damaged_lines=self.damaged,
         )
 
@@ -139,6 +142,8 @@ class Desk(Today):
         request = parsed.request
         if isinstance(request, ask.OpenBench):
             return Meaning(f"open bench {request.bench}'s card", ok=True)
+        if isinstance(request, ask.Reopen):
+            return Meaning(f"open the day again: {request.reason}", ok=True)
         if isinstance(request, ask.Show):
             return Meaning(_SHOWS[request.screen].format(words=request.words), ok=True)
         try:
@@ -146,7 +151,8 @@ class Desk(Today):
             entry = compose.compose(request, self._room(), stamp, self.ledger.latest + 1)
         except BadInput as problem:
             return Meaning(str(problem), ok=False)
-        return Meaning(describe(entry, self.ledger, self._division(entry)), ok=True)
+        says = describe(entry, self.ledger, self._division(entry))
+        return Meaning(says + self._counted(entry, recorded=False), ok=True)
 
     def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome:
         """Do what the line says. An entry is safe on the disk before this returns it.
@@ -163,27 +169,27 @@ class Desk(Today):
             return Go("card", request.bench)
         if isinstance(request, ask.Show):
             return Go(request.screen, at, request.words)
-        sure = sure or parsed.sure
-        event = self._event(line)
+        if isinstance(request, ask.Reopen):
+            return self.reopen(request.reason)
+        return self._entered(line, request, sure=sure or parsed.sure)
 
-        def make(number: int) -> Entry:
-            entry = compose.compose(request, self._room(), self._stamp(event), number)
-            off = None if sure else compose.far_off(entry)
-            if off is not None:
-                side = "over" if off > 0 else "under"
+    def _entered(self, line: str, request: ask.Request, *, sure: bool) -> Outcome:
+        def make(number: int, stamp: Stamp) -> Entry:
+            entry = compose.compose(request, self._room(), stamp, number)
+            why = None if sure else doubt(entry, self._room())
+            if why is not None:
                 words = describe(entry, self.ledger, self._division(entry))
-                raise _FarOff(f"{percent(abs(off), 0)} {side} target: {words}")
+                raise _Doubtful(f"{why}: {words}")
             return entry
 
         try:
-            return self._record(make, event)
-        except _FarOff as question:
+            return self._record(line, make)
+        except _Doubtful as question:
             return Question(line, str(question))
-        except BadInput as problem:
-            return Mistake(str(problem))
-        except StoreUnusable as problem:
-            self._retry = (line, event)
-            return NotSaved(line, str(problem))
+
+    def closing(self) -> str:
+        """What to know before the day is closed: what is late, open, short or beyond."""
+        return closing_words(self.board(), self.report(closing=True), self.now())
 
     def close_day(self) -> Outcome:
         """Close the day and keep its summary; its book takes no more entries."""
@@ -196,19 +202,14 @@ class Desk(Today):
     def _end(self, kind: str, reason: str) -> Outcome:
         if self.house is None:
             return Mistake(NO_HOUSE)
-        event = self._event(kind)
 
-        def make(number: int) -> Entry:
-            return compose.end_of_day(kind, reason, self._room(), self._stamp(event), number)
+        def make(number: int, stamp: Stamp) -> Entry:
+            return compose.end_of_day(kind, reason, self._room(), stamp, number)
 
-        try:
-            outcome = self._record(make, event)
-        except BadInput as problem:
-            return Mistake(str(problem))
-        except StoreUnusable as problem:
-            self._retry = (kind, event)
-            return NotSaved(kind, str(problem))
-        return self._summed_up(outcome) if kind == "close" else outcome
+        outcome = self._record(kind, make)
+        if isinstance(outcome, Recorded) and kind == "close":
+            return self._summed_up(outcome)
+        return outcome
 
     def _summed_up(self, closed: Recorded) -> Recorded:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
@@ -220,14 +221,30 @@ class Desk(Today):
             return closed._replace(says=lost)
         return closed
 
-    def _record(self, make: compose.Make, event: str) -> Recorded:
-        if self._today() != self.day:
-            self._settle()
-        entry = self._book.record(make, event)
+    def _record(self, line: str, make: Callable[[int, Stamp], Entry]) -> Outcome:
+        """Record what `make` gives; a line that could not be saved keeps its event's name."""
+        event = self._event(line)
+        try:
+            if self._today() != self.day:
+                self._settle()
+            entry = self._book.record(lambda number: make(number, self._stamp(event)), event)
+        except BadInput as problem:
+            return Mistake(str(problem))
+        except StoreUnusable as problem:
+            self._retry = (line, event)
+            return NotSaved(line, str(problem))
         self._retry = None
         self._take_note()
-        says = describe(entry, self.ledger, self._division(entry))
+        return self._recorded(entry)
+
+    def _recorded(self, entry: Entry) -> Recorded:
         check = self._judged(entry)
+        if check is not None and entry["kind"] != "check" and check.closed:
+            bench = cast(str, entry.get("bench"))
+            says = check_done(check, bench, self._division(entry))
+        else:
+            says = describe(entry, self.ledger, self._division(entry))
+            says += self._counted(entry, recorded=True)
         return Recorded(
             entry["id"],
             cast(str | None, entry.get("bench")),
@@ -239,11 +256,21 @@ class Desk(Today):
         )
 
     def _judged(self, entry: Entry) -> CheckMade | None:
-        """The check the entry is, or belongs to."""
-        if entry["kind"] not in ("check", "reading"):
-            return None
-        number = entry["check"] if entry["kind"] == "reading" else entry["id"]
-        return self.ledger.bench(entry["bench"]).check(number)
+        """The check the entry is, belongs to, or closes."""
+        if entry["kind"] == "check":
+            return self.ledger.bench(entry["bench"]).check(entry["id"])
+        if entry["kind"] == "reading" or entry["kind"] == "done":
+            return self.ledger.bench(entry["bench"]).check(entry["check"])
+        return None
+
+    def _counted(self, entry: Entry, *, recorded: bool) -> str:
+        """What a count makes of the bench's day; the entry is not in the ledger before."""
+        if entry["kind"] != "made" and entry["kind"] != "good":
+            return ""
+        runs = self.ledger.bench(entry["bench"]).runs.values()
+        total = sum(run.made if entry["kind"] == "made" else run.good for run in runs)
+        quota = self.ledger.seat(entry["bench"], self.house_version).quota
+        return counted_today(entry["kind"], total + (0 if recorded else entry["n"]), quota)
 
     # -- what entries are judged by -------------------------------------------------------
 

@@ -26,6 +26,12 @@ def fixed(value: float, places: int) -> str:
     return text.lstrip("-") if float(text) == 0 else text
 
 
+def shown(reading: float, places: int) -> str:
+    """A reading as it was typed, with the scale's decimals at least; three at most."""
+    text = f"{reading:.3f}".rstrip("0").rstrip(".")
+    return text if len(text.partition(".")[2]) > places else fixed(reading, places)
+
+
 def places_of(measure: Measure, division_g: float) -> int:
     """Decimals to show for a measure: the scale's for weights, one for ring and length."""
     if measure in ("ring", "length"):

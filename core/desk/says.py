@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import cast
 
 from core.checks import Verdict, Window, judge
+from core.day.bench import CheckMade
 from core.day.entries import CheckEntry, Entry, ReadingEntry
 from core.day.ledger import Ledger
-from core.desk.figures import UNITS, amount, fixed, percent, places_of
+from core.desk.figures import UNITS, amount, fixed, percent, places_of, shown
 from core.measure import Measure
 
 
@@ -20,10 +22,24 @@ def window_words(window: Window, measure: Measure, division_g: float) -> str:
     return f"target {fixed(window.target, places)} ± {fixed(above, places)}"
 
 
-def verdict_words(verdict: Verdict) -> str:
+_LOW_AND_HIGH: dict[Measure, tuple[str, str]] = {
+    "ring": ("thin", "thick"),
+    "length": ("short", "long"),
+    "draw": ("loose", "tight"),
+}
+"""What light and heavy are called where no weight is meant."""
+
+
+def place_words(place: str, measure: Measure) -> str:
+    """A place in the measure's own words."""
+    low, high = _LOW_AND_HIGH.get(measure, ("light", "heavy"))
+    return {"light": low, "heavy": high}.get(place, place)
+
+
+def verdict_words(verdict: Verdict, measure: Measure) -> str:
     """The mean's place; then what the readings say where it is not the same."""
-    out = [place for place in verdict.places if place != "within"]
-    words: str = verdict.mean_place
+    out = [place_words(place, measure) for place in verdict.places if place != "within"]
+    words = place_words(verdict.mean_place, measure)
     if out and words == "within":
         kinds = " and ".join(dict.fromkeys(out))
         words = f"mean within, but {len(out)} of {len(verdict.places)} {kinds}"
@@ -61,7 +77,7 @@ def _at_bench(entry: Entry, division_g: float) -> str:
     if entry["kind"] == "good":
         return f"{entry['vitola']}: {_pieces(entry['n'], 'cigar', 'cigars')} good"
     if entry["kind"] == "rework":
-        return f"{entry['vitola']}: {_pieces(entry['n'], 'piece', 'pieces')} mended"
+        return f"{entry['vitola']}: {_pieces(entry['n'], 'piece', 'pieces')} reworked"
     if entry["kind"] == "fail":
         faults = ", ".join(f"{n} {fault}" for fault, n in entry["faults"].items())
         return f"{entry['vitola']}: failed {faults}"
@@ -82,11 +98,29 @@ def _pieces(n: int, one: str, many: str) -> str:
     return f"{n} {one if n == 1 else many}"
 
 
+def check_done(check: CheckMade, bench: str, division_g: float) -> str:
+    """A check that has just closed, with its verdict."""
+    places, unit = places_of(check.measure, division_g), UNITS[check.measure]
+    n = len(check.readings)
+    text = f"bench {bench}, {check.run.vitola}: check of {n} closed, "
+    mean = f"mean {fixed(sum(check.readings) / n, places)} {unit}"
+    if check.window is None:
+        return text + mean
+    return f"{text}{mean}, " + _judged(check.readings, check.window, check.measure, division_g)
+
+
+def counted_today(kind: str, total: int, quota: int | None) -> str:
+    """A bench's count of the day after an entry, against its quota where good is counted."""
+    of = f" of {quota}" if kind == "good" and quota is not None else ""
+    return f"; {total}{of} today"
+
+
 def _check(entry: CheckEntry, division_g: float) -> str:
     measure, readings = entry["measure"], entry["readings"]
     places, unit = places_of(measure, division_g), UNITS[measure]
     mean = fixed(sum(readings) / len(readings), places)
-    told = f"{len(readings)} readings, mean {mean}" if len(readings) > 1 else mean
+    several = len(readings) > 1
+    told = f"{len(readings)} readings, mean {mean}" if several else shown(readings[0], places)
     what = _WHAT[measure].format(of=entry.get("of", 1))
     text = f"bench {entry['bench']}, {entry['vitola']}: {what}{told} {unit}"
     return text + _against(entry, readings, division_g)
@@ -107,7 +141,7 @@ _WHAT: dict[Measure, str] = {
 def _reading(entry: ReadingEntry, ledger: Ledger, division_g: float) -> str:
     places = places_of(entry["measure"], division_g)
     nth = f"reading {ledger.nth(entry)} of {entry['needs']}"
-    weight = f"{fixed(entry['reading'], places)} {UNITS[entry['measure']]}"
+    weight = f"{shown(entry['reading'], places)} {UNITS[entry['measure']]}"
     text = f"bench {entry['bench']}: {nth}, {weight}"
     return text + _against(entry, [entry["reading"]], division_g)
 
@@ -116,5 +150,9 @@ def _against(entry: CheckEntry | ReadingEntry, readings: list[float], division_g
     if "target" not in entry:
         return ", the house book gives no window"
     window = Window(entry["target"], entry["low"], entry["high"])
-    words = window_words(window, entry["measure"], division_g)
-    return f", {words}: {verdict_words(judge(readings, window))}"
+    return ", " + _judged(readings, window, entry["measure"], division_g)
+
+
+def _judged(readings: Sequence[float], window: Window, measure: Measure, division_g: float) -> str:
+    words = window_words(window, measure, division_g)
+    return f"{words}: {verdict_words(judge(readings, window), measure)}"

@@ -64,6 +64,11 @@ class Today:
         return self._book.date
 
     @property
+    def data_folder(self) -> Path:
+        """Where the records are."""
+        return self.folder.path
+
+    @property
     def ledger(self) -> Ledger:
         """The day's entries."""
         return self._book.ledger

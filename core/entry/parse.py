@@ -162,7 +162,15 @@ def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
     entry = None
     if token is not None and is_plain(token):
         entry = whole(cursor, "the number of an entry", most=MOST_ENTRY)
-    return ask.Undo(entry, cursor.rest())
+    sure, reason = cursor.sure, cursor.rest()
+    cursor.sure = sure or reason.endswith("!")
+    return ask.Undo(entry, reason.rstrip("! "))
+
+
+def _reopen(cursor: Cursor, _form: Form, _at: str | None) -> ask.Reopen:
+    if not cursor.left:
+        raise cursor.missing("the reason")
+    return ask.Reopen(cursor.rest())
 
 
 def _only(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
@@ -186,6 +194,7 @@ _ANYWHERE: dict[Takes, Callable[[Cursor, Form, str | None], ask.Request]] = {
     "undo": _undo,
     "benches wanted": _only,
     "order": _sort,
+    "reason": _reopen,
     "nothing": _screen,
 }
 

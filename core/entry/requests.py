@@ -36,7 +36,7 @@ class Done(NamedTuple):
 
 
 class Count(NamedTuple):
-    """Bunches made, cigars passed, pieces mended."""
+    """Bunches made, cigars passed, pieces reworked."""
 
     bench: str
     kind: Literal["made", "good", "rework"]
@@ -97,6 +97,12 @@ class Note(NamedTuple):
     bench: str | None = None
 
 
+class Reopen(NamedTuple):
+    """Open the closed day again, with a reason."""
+
+    reason: str
+
+
 class Show(NamedTuple):
     """Open a screen, or change how the Board lists its benches."""
 
@@ -117,6 +123,7 @@ Request = (
     | Moisture
     | Undo
     | Note
+    | Reopen
     | Show
 )
 

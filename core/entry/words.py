@@ -21,6 +21,7 @@ Takes = Literal[
     "undo",
     "benches wanted",
     "order",
+    "reason",
     "nothing",
 ]
 """What follows the word."""
@@ -101,7 +102,7 @@ FORMS: tuple[Form, ...] = (
     ),
     Form(
         "rework", ("rework", "reworked"), ("reproceso", "reprocesos"),
-        "bench", "count", (Example("7 rework 3", "3 pieces mended"),),
+        "bench", "count", (Example("7 rework 3", "3 pieces reworked"),),
     ),
     Form(
         "take", ("take", "issue"), ("toma", "entrega"),
@@ -174,6 +175,11 @@ FORMS: tuple[Form, ...] = (
     Form(
         "close", ("close",), ("cierre", "cierra", "cerrar"),
         "floor", "nothing", (Example("close", "ends the day; asks first"),),
+    ),
+    Form(
+        "reopen", ("reopen",), ("reabre", "reabrir"),
+        "floor", "reason",
+        (Example("reopen bundle found", "opens a closed day again, with a reason"),),
     ),
     Form(
         "help", ("help", "?"), ("ayuda",),

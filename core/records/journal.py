@@ -74,20 +74,27 @@ class Journal:
                 return self._fd >= 0 and self.restart()
             if self._fd >= 0 and (seen.st_ino != self._inode or seen.st_size < self.offset):
                 self.restart()
-            began, damaged = self.offset, len(self.chain.damage)
-            news = self._read_to(seen.st_size)
-            if began and len(self.chain.damage) > damaged:
-                # Seen from the middle, a file written over in place looks damaged.
-                self.restart()
-                self._read_to(seen.st_size)
-            return news
+            if self._fd < 0:
+                self._fd = os.open(self.path, os.O_RDONLY)
+                self._inode = os.fstat(self._fd).st_ino
+            return self.read_on()
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
 
+    def read_on(self) -> bool:
+        """Read on in the file that is open: cheaper than to follow, and blind to its place."""
+        size = os.lseek(self._fd, 0, os.SEEK_END) if self._fd >= 0 else -1
+        if size < self.offset:
+            return size >= 0 and self.follow()
+        began, damaged = self.offset, len(self.chain.damage)
+        news = self._read_to(size)
+        if began and len(self.chain.damage) > damaged:
+            # Seen from the middle, a file written over in place looks damaged.
+            return self.restart() and self.follow()
+        return news
+
     def _read_to(self, size: int) -> bool:
         """Read block by block, larger ones where a line is longer than a block."""
-        if self._fd < 0:
-            self._open_to_read()
         began, block = self.offset, _BLOCK
         while (unread := size - self.offset) or self._tail:
             at = self.offset
@@ -97,10 +104,6 @@ class Journal:
                     break
                 block *= 2
         return self.offset > began
-
-    def _open_to_read(self) -> None:
-        self._fd = os.open(self.path, os.O_RDONLY)
-        self._inode = os.fstat(self._fd).st_ino
 
     def _take(self, data: bytes) -> None:
         """Read `data`, which stands at `offset`; a last line without its end waits for it."""
@@ -137,10 +140,6 @@ class Journal:
         except OSError as error:
             raise unusable(error, self.path, "record in it") from error
 
-    def up_to_date(self) -> bool:
-        """Whether the file is read to its end: cheaper than to follow, and blind to its place."""
-        return self._fd >= 0 and os.lseek(self._fd, 0, os.SEEK_END) == self.offset
-
     def _prepare(self) -> None:
         """Make the file and its head where they are missing; end a line left unended."""
         if self._write_fd < 0:
@@ -148,7 +147,7 @@ class Journal:
             make_folder(folder, group_of(folder.parent))
             self._write_fd = open_private(self.path, os.O_WRONLY | os.O_APPEND)
         if self._fd < 0:
-            self._open_to_read()
+            self.follow()
         if self._tail or self._unended:
             os.write(self._write_fd, b"\n")
             self._take(self._tail + b"\n")

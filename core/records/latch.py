@@ -7,7 +7,6 @@ import fcntl
 import os
 import threading
 import time
-from collections.abc import Callable
 from pathlib import Path
 from types import TracebackType
 from typing import Self
@@ -17,8 +16,8 @@ from core.records.disk import make_folder, open_private, unusable
 
 LOOK_EVERY_S = 0.05
 _AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
-_FIRST_PAUSE_S = 200e-6
-_LONGEST_PAUSE_S = 1e-3
+_FIRST_PAUSE_S = 60e-6
+_LONGEST_PAUSE_S = 1.5e-3
 
 
 class Latch:
@@ -36,22 +35,7 @@ class Latch:
         self._look_at = 0.0
 
     def __enter__(self) -> Self:
-        self.take()
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        at: TracebackType | None,
-    ) -> None:
-        self.free()
-
-    def take(self, meanwhile: Callable[[], object] = bool) -> None:
-        """Wait for the latch; StoreUnusable after `wait_s`, naming the holder.
-
-        `meanwhile` runs between the tries: what is done there need not be done while held.
-        """
+        """Wait for the latch; StoreUnusable after `wait_s`, naming the holder."""
         if not self._threads.acquire(True, self.wait_s):
             raise self._busy()
         try:
@@ -61,7 +45,7 @@ class Latch:
                 try:
                     fcntl.flock(self._fd, _AT_ONCE)
                 except BlockingIOError:
-                    self._wait(meanwhile)
+                    self._wait()
                 if time.monotonic() > self._look_at:
                     self._look()
             self._depth += 1
@@ -72,9 +56,14 @@ class Latch:
             if isinstance(error, OSError):
                 raise unusable(error, self.path, "take the folder's latch") from error
             raise
+        return self
 
-    def free(self) -> None:
-        """Let go; the next writer's turn."""
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
         self._depth -= 1
         if not self._depth:
             fcntl.flock(self._fd, fcntl.LOCK_UN)
@@ -91,19 +80,19 @@ class Latch:
         while not os.fstat(self._fd).st_nlink:
             self.close()
             self._open()
-            self._wait(bool)
+            self._wait()
         self._look_at = time.monotonic() + LOOK_EVERY_S
 
-    def _wait(self, meanwhile: Callable[[], object]) -> None:
+    def _wait(self) -> None:
         deadline = time.monotonic() + self.wait_s
         pause_s = _FIRST_PAUSE_S
-        while time.monotonic() < deadline:
-            meanwhile()
+        while True:
             with contextlib.suppress(BlockingIOError):
                 return fcntl.flock(self._fd, _AT_ONCE)
+            if time.monotonic() >= deadline:
+                raise self._busy()
             time.sleep(pause_s)
-            pause_s = min(pause_s * 1.5, _LONGEST_PAUSE_S)
-        raise self._busy()
+            pause_s = min(1.5 * pause_s, _LONGEST_PAUSE_S)
 
     def _open(self) -> None:
         make_folder(self.path.parent)
@@ -120,7 +109,7 @@ class Latch:
 
     def _holder(self) -> str:
         """Who holds the latch, as Linux tells it; nothing is spent on it while all is well."""
-        with contextlib.suppress(OSError):
+        with contextlib.suppress(OSError, ValueError):
             inode = str(self.path.stat().st_ino)
             for lock in Path("/proc/locks").read_text().splitlines():
                 _, kind, _, _, process, file, *_ = lock.split()

@@ -68,14 +68,12 @@ class JournalStorage(Storage):
 
     def __enter__(self) -> Self:
         """Hold the latch, up to date, for writing."""
-        if not self._depth:
-            self._read_on()
-        self.latch.take(self._read_on)
+        self.latch.__enter__()
         try:
             if not self._depth:
                 self._catch_up()
         except BaseException:
-            self.latch.free()
+            self.latch.__exit__(None, None, None)
             raise
         self._depth += 1
         return self
@@ -91,22 +89,18 @@ class JournalStorage(Storage):
         written: list[Written] = []
         if not self._depth:
             written, self._written = self._written, []
-        self.latch.free()
+        self.latch.__exit__(kind, error, at)
         if written:
             self.journal.sync(written)
-
-    def _read_on(self) -> None:
-        """Take in others' entries before the latch is held, to hold it for less long."""
-        with self._lock:
-            if not self.journal.up_to_date():
-                self.follow()
 
     def _catch_up(self) -> None:
         with self._lock:
             now = time.monotonic()
-            if now > self._look_at or not self.journal.up_to_date():
+            if now > self._look_at:
                 self.follow()
                 self._look_at = now + LOOK_EVERY_S
+            else:
+                self.journal.read_on()
 
     def write(self, data: Slice) -> None:
         """Journal the changed documents as one line; None for a removed one."""

@@ -30,7 +30,7 @@ def _lines(report: DayReport) -> Iterator[str]:
     yield f"{report.date}, {state}, {report.entries} entries, {report.voided} void"
     yield (
         f"made {totals.made}, good {totals.good}, rejected {totals.rejected}, "
-        f"mended {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
+        f"reworked {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
     )
     faults: dict[str, int] = {}
     for bench in report.benches:
@@ -41,7 +41,7 @@ def _lines(report: DayReport) -> Iterator[str]:
         yield "faults: " + ", ".join(f"{n} {fault}" for fault, n in by_count)
     busy = [b for b in report.benches if b.made or b.good or b.rejected or b.checks]
     if busy:
-        rows = [("bench", "pair", "vitola", "made", "good", "rejected", "checks", "out", "over g")]
+        rows = [("bench", "pair", "vitola", "made", "good", "rejected", "checks", "out", "off g")]
         rows += (
             (
                 str(b.bench),

@@ -106,7 +106,9 @@ def _running(began: dt.datetime) -> Clock:
 def _terminal() -> str:
     for stream in (sys.stdin, sys.stdout, sys.stderr):
         try:
-            return os.ttyname(stream.fileno()).removeprefix("/dev/")
+            tty = os.ttyname(stream.fileno()).removeprefix("/dev/")
+            # The system gives a closed terminal's name to the next: the session tells them apart.
+            return f"{tty}.{os.getsid(0)}"
         except (OSError, ValueError, AttributeError):
             continue
     return f"shell@{os.uname().nodename}"

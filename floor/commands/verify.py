@@ -19,7 +19,7 @@ def run(args: argparse.Namespace) -> int:
         out.json(found.model_dump())
     else:
         for line in found.repaired:
-            out.result(f"torn, never acknowledged: {line}")
+            out.result(f"torn line, passed over: {line}")
         for line in found.problems:
             out.result(f"problem: {line}")
         state = "sound" if found.sound else f"{len(found.problems)} problems"

@@ -116,8 +116,8 @@ def test_enter_reads_standard_input(loaded: Bunchbook) -> None:
     ran = loaded("enter", "-", typed="7 made 50\n\n7 good 40\r\n")
     assert ran.code == 0
     assert ran.out.splitlines() == [
-        "saved, entry 1: bench 7, toro: 50 bunches made",
-        "saved, entry 2: bench 7, toro: 40 cigars good",
+        "saved, entry 1: bench 7, toro: 50 bunches made; 50 today",
+        "saved, entry 2: bench 7, toro: 40 cigars good; 40 of 300 today",
     ]
 
 

@@ -62,11 +62,18 @@ def test_readings_on_a_card_are_safe_one_by_one_and_make_a_check(desk: Desk) -> 
     open_check = desk.open_check("7")
     assert open_check is not None
     assert open_check.readings == (10.8, 10.9)
-    recorded(desk, "11.0 g", at="7")
+    line = desk.bench_line("7")
+    assert (line.open, line.checks, line.due) == ((2, 3), 0, None)
+    closed = recorded(desk, "11.4 g", at="7")
+    assert closed.says == (
+        "saved, entry 3: bench 7, toro: check of 3 closed, mean 11.0 g, "
+        "target 10.8 ± 0.6: mean within, but 1 of 3 heavy, unsteady"
+    )
     assert desk.open_check("7") is None
-    assert desk.bench_line("7").checks == 1
+    line = desk.bench_line("7")
+    assert (line.open, line.checks, line.out) == (None, 1, 1)
     recorded(desk, "10.7", at="7")
-    assert desk.bench_line("7").checks == 2
+    assert desk.bench_line("7").checks == 1
 
 
 def test_a_blank_line_on_the_card_closes_the_open_check(desk: Desk) -> None:
@@ -110,6 +117,58 @@ def test_a_weight_far_off_is_asked_about_once(desk: Desk) -> None:
     assert desk.report().entries == 0
     assert isinstance(desk.enter("7 51.5", None, sure=True), Recorded)
     assert isinstance(desk.enter("7 51.5 !", None), Recorded)
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("7 made 5000", "quota of 300"),
+        ("7 fail plugged 301", "quota of 300"),
+        ("8 good 100000", "great many"),
+        ("7 take LI-1 45000", "3 times the quota's 1200 g"),
+        ("7 back LI-1 900", "more than the 450 g"),
+        ("LI-1 1,4 %", "13.0% before"),
+        ("7 roll corona 25000", "quota of 25000"),
+    ],
+)
+def test_a_figure_that_is_hardly_meant_is_asked_about(desk: Desk, line: str, why: str) -> None:
+    recorded(desk, "7 take LI-1 450")
+    outcome = desk.enter(line, None)
+    assert isinstance(outcome, Question)
+    assert why in outcome.says
+    assert isinstance(desk.enter(line, None, sure=True), Recorded)
+
+
+def test_ring_and_length_are_not_called_light_or_heavy(desk: Desk) -> None:
+    assert desk.meaning("7 ring 50", None).says.endswith("thin")
+    assert desk.meaning("7 length 160", None).says.endswith("long")
+
+
+def test_a_reading_is_shown_with_the_decimals_it_was_typed_with(desk: Desk) -> None:
+    assert "10.85 g" in desk.meaning("7 10.85", None).says
+    assert "10.0 g" in desk.meaning("7 10", None).says
+
+
+def test_before_closing_one_is_told_what_is_late_open_or_beyond(
+    desk: Desk, clock: HandClock
+) -> None:
+    recorded(desk, "7 10.8 10.9")
+    recorded(desk, "8 good 5")
+    recorded(desk, "8 10.8 10.8")
+    recorded(desk, "6.6", at="7-A")
+    clock.forward(hours=2)
+    says = desk.closing()
+    assert "good 5 of 300" in says
+    assert "late 7, 8" in says
+    assert "check open at 7-A" in says
+    assert "LI-1 -20 g" in says
+
+
+def test_a_closed_day_is_opened_again_from_the_line(desk: Desk) -> None:
+    recorded(desk, "7 made 50")
+    desk.close_day()
+    assert "bundle found" in recorded(desk, "reopen bundle found").says
+    assert not desk.closed
 
 
 def test_the_same_line_twice_is_two_entries(desk: Desk) -> None:
@@ -171,7 +230,10 @@ def test_undo_voids_this_terminals_last_and_says_what_it_was(
     assert "already void" in refused(desk, "undo 1")
     assert "cannot be undone" in refused(desk, "undo 3")
     assert "no entry 44" in refused(desk, "undo 44")
-    assert recorded(desk, "undo 2 wrong bench").says.endswith("wrong bench")
+    asked = desk.enter("undo 2 wrong bench", None)
+    assert isinstance(asked, Question)
+    assert "another terminal, T2" in asked.says
+    assert recorded(desk, "undo 2 wrong bench!").says.endswith("wrong bench")
 
 
 def test_the_log_tells_what_was_recorded_newest_first(desk: Desk, clock: HandClock) -> None:

@@ -182,11 +182,19 @@ def test_an_exclamation_mark_says_that_a_far_off_weight_is_meant(line: str) -> N
     [
         ("note wet leaf!", ask.Note("wet leaf!")),
         ("note wet leaf !", ask.Note("wet leaf !")),
-        ("undo 118 wrong!", ask.Undo(118, "wrong!")),
+        ("reopen bundle found!", ask.Reopen("bundle found!")),
     ],
 )
 def test_an_exclamation_mark_in_free_text_belongs_to_it(line: str, request_: ask.Request) -> None:
     assert parse(line, ROOM, None) == ask.Parsed(request_, sure=False)
+
+
+@pytest.mark.parametrize(
+    ("line", "reason"),
+    [("undo 118!", ""), ("undo 118 wrong!", "wrong"), ("undo 118 wrong !", "wrong")],
+)
+def test_an_exclamation_mark_after_an_undo_says_that_it_is_meant(line: str, reason: str) -> None:
+    assert parse(line, ROOM, None) == ask.Parsed(ask.Undo(118, reason), sure=True)
 
 
 def test_free_text_is_kept_as_typed() -> None:

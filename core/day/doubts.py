@@ -1,0 +1,119 @@
+"""What is asked about once before it is recorded: figures that are possible but hardly meant."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any, cast
+
+from core.day.compose import Room
+from core.day.entries import Entry
+from core.problems import BadInput
+
+FAR_OFF = 0.30
+"""Share of the target beyond which a reading is asked about."""
+MOISTURE_JUMP = 0.05
+"""Change of a leaf's moisture (five points) that is asked about: common practice, no source."""
+TIMES_NEEDED = 3.0
+"""Leaf issued at once is asked about beyond this many times what the quota needs."""
+MOST_LEAF_G = 20_000.0
+MOST_PIECES = 1_000
+"""What is asked about where no quota says better: common practice, no source."""
+
+
+def doubt(entry: Entry, room: Room) -> str | None:
+    """Why the entry should be asked about, or None; it is judged before it is recorded."""
+    asked = _ASKED.get(entry["kind"])
+    return asked(cast(Mapping[str, Any], entry), room) if asked else None
+
+
+def _weight(entry: Mapping[str, Any], _room: Room) -> str | None:
+    target = entry.get("target")
+    if target is None or entry["measure"] == "draw":
+        return None
+    readings = entry["readings"] if entry["kind"] == "check" else [entry["reading"]]
+    worst = max(((reading - target) / target for reading in readings), key=abs)
+    if abs(worst) <= FAR_OFF:
+        return None
+    return f"{abs(worst):.0%} {'over' if worst > 0 else 'under'} target"
+
+
+def _count(entry: Mapping[str, Any], room: Room) -> str | None:
+    n = entry["n"] if "n" in entry else sum(entry["faults"].values())
+    quota = room.ledger.seat(entry["bench"], room.version).quota
+    if quota is not None and n > quota:
+        return f"{n} at once is more than the day's quota of {quota}"
+    return f"{n} at once is a great many" if quota is None and n > MOST_PIECES else None
+
+
+def _take(entry: Mapping[str, Any], room: Room) -> str | None:
+    need_g = _needed_g(entry, room)
+    if entry["grams"] <= (MOST_LEAF_G if need_g is None else TIMES_NEEDED * need_g):
+        return None
+    if need_g is None:
+        return f"{entry['grams']:.0f} g at once is a great deal"
+    return f"{entry['grams']:.0f} g is over {TIMES_NEEDED:g} times the quota's {need_g:.0f} g"
+
+
+def _needed_g(entry: Mapping[str, Any], room: Room) -> float | None:
+    """Grams of the leaf that the bench's quota needs at today's moisture; None where unknown."""
+    quota = room.ledger.seat(entry["bench"], room.version).quota
+    if quota is None:
+        return None
+    try:
+        card = room.card(entry["blend"], entry["vitola"])
+    except BadInput:
+        return None
+    filler = [row.exact_g for row in card.classes if row.leaf == entry["leaf"]]
+    cover = [c.issued_g for c in (card.binder, card.wrapper) if c.leaf == entry["leaf"]]
+    piece_g = sum(filler) + sum(cover)
+    return quota * piece_g if piece_g else None
+
+
+def _back(entry: Mapping[str, Any], room: Room) -> str | None:
+    moved = [e for e in room.ledger.bench(entry["bench"]).leaf if e["leaf"] == entry["leaf"]]
+    has_g = sum(e["grams"] if e["kind"] == "take" else -e["grams"] for e in moved)
+    if entry["grams"] <= has_g or not moved:
+        return None if moved or entry["grams"] <= MOST_LEAF_G else "a great deal to return at once"
+    return f"{entry['grams']:.0f} g is more than the {has_g:.0f} g the bench has of it"
+
+
+def _scrap(entry: Mapping[str, Any], _room: Room) -> str | None:
+    return "a great deal of cuttings at once" if entry["grams"] > MOST_LEAF_G else None
+
+
+def _moisture(entry: Mapping[str, Any], room: Room) -> str | None:
+    was = room.ledger.moisture(entry["leaf"], room.version).moisture
+    if abs(entry["moisture"] - was) <= MOISTURE_JUMP:
+        return None
+    return f"it was {was:.1%} before, and every card with this leaf will change"
+
+
+def _roll(entry: Mapping[str, Any], room: Room) -> str | None:
+    quota = entry.get("quota")
+    was = room.ledger.seat(entry["bench"], room.version).quota
+    if quota is None or quota <= (MOST_PIECES if was is None else max(MOST_PIECES, 3 * was)):
+        return None
+    return f"a quota of {quota} is a great many"
+
+
+def _undo(entry: Mapping[str, Any], room: Room) -> str | None:
+    voided = room.ledger.entries[entry["voids"]]
+    if voided["terminal"] == entry["terminal"]:
+        return None
+    return f"entry {entry['voids']} was made at another terminal, {voided['terminal']}"
+
+
+_ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {
+    "check": _weight,
+    "reading": _weight,
+    "made": _count,
+    "good": _count,
+    "rework": _count,
+    "fail": _count,
+    "take": _take,
+    "back": _back,
+    "scrap": _scrap,
+    "moisture": _moisture,
+    "roll": _roll,
+    "undo": _undo,
+}
