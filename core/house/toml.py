@@ -8,10 +8,16 @@ import tomllib
 from core.problems import Problem
 
 MOST_MB = 1
+TOO_DEEP = "is nested too deeply; a house book needs three levels at most"
 LONGEST_LINE = 4000
 """No line of a house book comes near it; the parser's time grows faster than a line's length."""
 
+DEEPEST_KEY = 8
+"""The parser's time grows with the square of a dotted key's depth, or worse."""
+
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
+_STRING_OR_COMMENT = re.compile(r'"[^"]*"|\'[^\']*\'|#.*')
+_DEEP_KEY = re.compile(r"(?:[^\s.=,{}\[\]]+\s*\.\s*){%d}" % DEEPEST_KEY)
 _NO_TEXT = re.compile("[\\0\\ud800-\\udfff]")
 
 
@@ -28,7 +34,7 @@ def toml_tables(text: bytes | str, file: str) -> dict[str, object] | Problem:
     try:
         return tomllib.loads(plain)
     except RecursionError:
-        return Problem(file, "is nested too deeply; a house book needs three levels at most")
+        return Problem(file, TOO_DEEP)
     except ValueError as error:  # TOMLDecodeError, and what Python says of overlong integers
         return _syntax(str(error), plain, file)
 
@@ -57,6 +63,8 @@ def _unfit(text: str, file: str) -> Problem | None:
             return Problem(place, "holds a NUL or half a character: this is not a text file")
         if len(line) > LONGEST_LINE:
             return Problem(place, f"is over {LONGEST_LINE} characters long; break it up")
+        if line.count(".") >= DEEPEST_KEY and _DEEP_KEY.search(_STRING_OR_COMMENT.sub("s", line)):
+            return Problem(place, f"{TOO_DEEP}; write no more dots in a key")
     return None
 
 

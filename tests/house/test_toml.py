@@ -44,6 +44,11 @@ TOO_LARGE = f"h.toml: is over {MOST_MB} MB, too large for a house book; nothing 
             "h.toml: is nested too deeply; a house book needs three levels at most",
         ),
         (
+            "[house]\n" + "[a" + ".a" * 1900 + "]\n",
+            "h.toml: line 2: is nested too deeply; a house book needs three levels at most; "
+            "write no more dots in a key",
+        ),
+        (
             "x = 1\ny = " + "9" * 5000,
             "h.toml: line 2: is over 4000 characters long; break it up",
         ),
@@ -56,7 +61,7 @@ TOO_LARGE = f"h.toml: is over {MOST_MB} MB, too large for a house book; nothing 
             TOO_LARGE,
         ),
     ],
-    ids=range(14),
+    ids=range(15),
 )
 def test_what_cannot_be_read_is_one_line(text: bytes | str, line: str) -> None:
     assert problems(text) == [line]
