@@ -13,11 +13,11 @@ LONGEST_LINE = 4000
 """No line of a house book comes near it; the parser's time grows faster than a line's length."""
 
 DEEPEST_KEY = 8
-"""The parser's time grows with the square of a dotted key's depth, or worse."""
+"""The parser's time grows with the square of a dotted key's depth, or worse: `_DEEP_KEY`."""
 
 _AT = re.compile(r"(.*) \(at (?:line (\d+), column (\d+)|end of document)\)", re.DOTALL)
 _STRING_OR_COMMENT = re.compile(r'"[^"]*"|\'[^\']*\'|#.*')
-_DEEP_KEY = re.compile(r"(?:[^\s.=,{}\[\]]+\s*\.\s*){%d}" % DEEPEST_KEY)
+_DEEP_KEY = re.compile(r"(?:[^\s.=,{}\[\]]+\s*\.\s*){8}")
 _NO_TEXT = re.compile("[\\0\\ud800-\\udfff]")
 
 
@@ -64,7 +64,7 @@ def _unfit(text: str, file: str) -> Problem | None:
         if len(line) > LONGEST_LINE:
             return Problem(place, f"is over {LONGEST_LINE} characters long; break it up")
         if line.count(".") >= DEEPEST_KEY and _DEEP_KEY.search(_STRING_OR_COMMENT.sub("s", line)):
-            return Problem(place, f"{TOO_DEEP}; write no more dots in a key")
+            return Problem(place, TOO_DEEP)
     return None
 
 

@@ -45,8 +45,7 @@ TOO_LARGE = f"h.toml: is over {MOST_MB} MB, too large for a house book; nothing 
         ),
         (
             "[house]\n" + "[a" + ".a" * 1900 + "]\n",
-            "h.toml: line 2: is nested too deeply; a house book needs three levels at most; "
-            "write no more dots in a key",
+            "h.toml: line 2: is nested too deeply; a house book needs three levels at most",
         ),
         (
             "x = 1\ny = " + "9" * 5000,
