@@ -32,7 +32,7 @@ from floor.screens.board import Board
 from floor.screens.pages import page_of
 from floor.widgets.clerk import Clerk
 from floor.widgets.departure import Departure
-from floor.widgets.entry import EntryLine
+from floor.widgets.entry import ROWS, EntryLine
 from floor.widgets.keys_bar import KeysBar
 from floor.widgets.page import Page
 from floor.widgets.patient import PatientDriver
@@ -59,7 +59,7 @@ class FloorApp(App[int], inherit_bindings=False):
     """The floor on a desk. `environ` and `encoding` tell what the terminal can show."""
 
     CSS = """
-    Screen { layout: vertical; background: $background; color: $foreground; }
+    Screen { layout: vertical; overflow: hidden; background: $background; color: $foreground; }
     Screen:ansi { background: ansi_default; color: ansi_default; }
     """
     ENABLE_COMMAND_PALETTE = False
@@ -136,8 +136,7 @@ class FloorApp(App[int], inherit_bindings=False):
 
     def in_sight(self) -> str:
         """Which lines of a long page are in sight."""
-        page = self.page
-        return page.in_sight() if isinstance(page, Page) else ""
+        return self.page.in_sight() if isinstance(self.page, Page) else ""
 
     def get_line_filters(self) -> list[LineFilter]:
         """Colours are dropped and signs mapped for terminals that have none."""
@@ -250,7 +249,9 @@ class FloorApp(App[int], inherit_bindings=False):
         """One page in sight, or the sentence that there is no room for one."""
         for page in self._pages.values():
             page.display = page is self.page and not self._small
-        self.too_small.display = self._small
+        self.too_small.display = self._small and self.size.height > ROWS
+        for bar in (self.title_bar, self.keys_bar):
+            bar.display = self.size.height >= TooSmall.WITH_BARS
 
     # -- what is new --------------------------------------------------------------------------
 

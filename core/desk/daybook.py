@@ -51,9 +51,9 @@ class DayBook:
         """Lines of the day's book that cannot be read."""
         return len(self._book.damage)
 
-    def follow(self) -> None:
-        """Take in what was appended, here or at another terminal."""
-        news = self._book.news(self._cursor)
+    def follow(self, *, look: bool = True) -> None:
+        """Take in what was appended, here or at another terminal; `look` at the file first."""
+        news = self._book.news(self._cursor, look=look)
         self._cursor = news.cursor
         if news.restarted:
             self._start_over()
@@ -105,11 +105,11 @@ class DayBook:
         self._write_opening()
 
         def entry(number: int) -> dict[str, Any]:
-            self.follow()
+            self.follow(look=False)
             return cast(dict[str, Any], make(number))
 
         kept = self._book.append(ENTRIES, entry, event)
-        self.follow()
+        self.follow(look=False)
         return cast(Entry, kept)
 
     def _write_opening(self) -> None:

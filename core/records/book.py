@@ -104,9 +104,13 @@ class Book:
         """Take in what was appended, here or elsewhere; whether there was anything new."""
         return self._storage.follow()
 
-    def news(self, cursor: Cursor = START) -> News:
-        """All changes since `cursor`, own ones too, after a look at the file."""
-        self._storage.follow()
+    def news(self, cursor: Cursor = START, *, look: bool = True) -> News:
+        """All changes since `cursor`, own ones too, after a look at the file.
+
+        Without a `look` those it has seen: within `append`, and right after it.
+        """
+        if look:
+            self._storage.follow()
         generation, changes = self._journal.generation, self._storage.changes
         restarted = generation != cursor.generation
         return News(

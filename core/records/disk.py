@@ -53,14 +53,16 @@ def sync_folder(path: Path) -> None:
         os.close(fd)
 
 
-def make_folder(path: Path, group: int = 0) -> None:
-    """Make the folder, its owner's alone, where it is missing; `group` adds mode bits.
+def make_folder(path: Path, within: bool = False) -> None:
+    """Make the folder where it is missing: its owner's alone, or as shared as its parent.
 
-    Modes are set apart from the making, so that no umask changes them.
+    `within`: its parent is the house's too. Modes are set apart from the making, so that no
+    umask changes them.
     """
     if not path.is_dir():
+        shared = within and path.parent.stat().st_mode & _GROUP_WRITES
         path.mkdir(mode=0o700, parents=True, exist_ok=True)
-        path.chmod(0o700 | group)
+        path.chmod(0o2770 if shared else 0o700)
         sync_folder(path.parent)
 
 
@@ -75,8 +77,3 @@ def open_private(path: Path, flags: int) -> int:
         fd = os.open(path, flags | os.O_CREAT, 0o600)
         os.fchmod(fd, 0o660 if path.parent.stat().st_mode & _GROUP_WRITES else 0o600)
         return fd
-
-
-def group_of(folder: Path) -> int:
-    """The mode bits that a folder in a house's folder gets for the group: none or all."""
-    return 0o2070 if folder.stat().st_mode & _GROUP_WRITES else 0

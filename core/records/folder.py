@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 import os
+import time
+from collections.abc import Iterator
 from pathlib import Path
 
 from core.records.book import Book
 from core.records.disk import unusable
-from core.records.latch import Latch
+from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import FORMAT
 
 
 class Folder:
     """The books of a house. A folder that is not there reads as an empty one.
 
-    `latch` is held while a copy is taken or put back.
+    `latch` is held while a copy is taken; see `replacing` for putting one back.
     """
 
     def __init__(self, path: Path, wait_s: float = 5.0) -> None:
@@ -50,6 +53,13 @@ class Folder:
     def latest_before(self, day: dt.date) -> dt.date | None:
         """The last day before `day` that has a book."""
         return max((each for each in self.days() if each < day), default=None)
+
+    @contextlib.contextmanager
+    def replacing(self) -> Iterator[None]:
+        """Hold all writers off while files are put in place, until they will look for them."""
+        with self.latch:
+            yield
+            time.sleep(2 * LOOK_EVERY_S)
 
     def close(self) -> None:
         """Give all files back; the next use reads from the start."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from core.problems import StoreUnusable
-from core.records.disk import group_of, make_folder, open_private, sync_data, sync_folder, unusable
+from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Record, encode, is_sound
 
 _BLOCK = 1 << 16
@@ -77,20 +77,25 @@ class Journal:
             if self._fd < 0:
                 self._fd = os.open(self.path, os.O_RDONLY)
                 self._inode = os.fstat(self._fd).st_ino
-            return self.read_on()
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
+        return self.read_on()
 
     def read_on(self) -> bool:
         """Read on in the file that is open: cheaper than to follow, and blind to its place."""
-        size = os.lseek(self._fd, 0, os.SEEK_END) if self._fd >= 0 else -1
-        if size < self.offset:
-            return size >= 0 and self.follow()
-        began, damaged = self.offset, len(self.chain.damage)
-        news = self._read_to(size)
-        if began and len(self.chain.damage) > damaged:
+        if self._fd < 0:
+            return self.follow()
+        try:
+            size = os.lseek(self._fd, 0, os.SEEK_END)
+            began, damaged = self.offset, len(self.chain.damage)
+            news = self._read_to(size) if size >= began else False
+        except OSError as error:
+            raise unusable(error, self.path, "read it") from error
+        if size < began or (began and len(self.chain.damage) > damaged):
             # Seen from the middle, a file written over in place looks damaged.
-            return self.restart() and self.follow()
+            self.restart()
+            self.follow()
+            return True
         return news
 
     def _read_to(self, size: int) -> bool:
@@ -143,8 +148,7 @@ class Journal:
     def _prepare(self) -> None:
         """Make the file and its head where they are missing; end a line left unended."""
         if self._write_fd < 0:
-            folder = self.path.parent
-            make_folder(folder, group_of(folder.parent))
+            make_folder(self.path.parent, within=True)
             self._write_fd = open_private(self.path, os.O_WRONLY | os.O_APPEND)
         if self._fd < 0:
             self.follow()
@@ -187,12 +191,13 @@ class Journal:
         After a failed sync Linux takes the lost pages for clean, and the next sync would
         pass without them: so what was ours in them is written again first.
         """
-        if self._fd < 0:
+        fd = self._fd if self._write_fd < 0 else self._write_fd
+        if fd < 0:
             return
         try:
             if self._unsure:
                 self._write_again()
-            sync_data(self._fd)
+            sync_data(fd)
         except OSError as error:
             self._unsure += written
             raise unusable(error, self.path, "confirm that the entry is on the disk") from error

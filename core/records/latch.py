@@ -15,9 +15,11 @@ from core.problems import Problem, StoreUnusable
 from core.records.disk import make_folder, open_private, unusable
 
 LOOK_EVERY_S = 0.05
+"""A writer sees to it that its files are still in their places when this time has passed."""
+
 _AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
 _FIRST_PAUSE_S = 60e-6
-_LONGEST_PAUSE_S = 1.5e-3
+_LONGEST_PAUSE_S = 1e-3
 
 
 class Latch:
@@ -87,12 +89,13 @@ class Latch:
         deadline = time.monotonic() + self.wait_s
         pause_s = _FIRST_PAUSE_S
         while True:
-            with contextlib.suppress(BlockingIOError):
+            try:
                 return fcntl.flock(self._fd, _AT_ONCE)
-            if time.monotonic() >= deadline:
-                raise self._busy()
+            except BlockingIOError:
+                if time.monotonic() >= deadline:
+                    raise self._busy() from None
             time.sleep(pause_s)
-            pause_s = min(1.5 * pause_s, _LONGEST_PAUSE_S)
+            pause_s = min(4 * pause_s, _LONGEST_PAUSE_S)
 
     def _open(self) -> None:
         make_folder(self.path.parent)

@@ -6,7 +6,7 @@ import contextlib
 import gc
 import threading
 import time
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -61,10 +61,13 @@ class JournalStorage(Storage):
     def follow(self) -> bool:
         """Take in what was appended since, here or elsewhere; whether there was anything."""
         with self._lock, contextlib.nullcontext() if self.tables else _collector_paused():
-            news = self.journal.follow()
-            if self.journal.generation != self._generation:
-                self._clear()
-            return news
+            return self._read(self.journal.follow)
+
+    def _read(self, more: Callable[[], bool]) -> bool:
+        news = more()
+        if self.journal.generation != self._generation:
+            self._clear()
+        return news
 
     def __enter__(self) -> Self:
         """Hold the latch, up to date, for writing."""
@@ -100,11 +103,12 @@ class JournalStorage(Storage):
                 self.follow()
                 self._look_at = now + LOOK_EVERY_S
             else:
-                self.journal.read_on()
+                self._read(self.journal.read_on)
 
     def write(self, data: Slice) -> None:
         """Journal the changed documents as one line; None for a removed one."""
-        self.write_lines([data])
+        with self:
+            self.write_lines([data])
 
     def write_lines(self, slices: Sequence[Slice]) -> None:
         """Journal several changes in one write, a line each; the caller has entered."""

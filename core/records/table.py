@@ -43,8 +43,11 @@ class _Working(MutableMapping[int, Mapping[str, Any]]):
         self.changed[str(doc_id)] = None
 
     def __iter__(self) -> Iterator[int]:
-        for key in {**self._docs, **self.changed}:
-            if self.changed.get(key, self._docs) is not None:
+        for key in self._docs:
+            if key not in self.changed or self.changed[key] is not None:
+                yield int(key)
+        for key, fields in self.changed.items():
+            if key not in self._docs and fields is not None:
                 yield int(key)
 
     def __len__(self) -> int:

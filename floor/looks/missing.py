@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+from shlex import quote
+
+from platformdirs import user_data_path
+from rich.cells import cell_len
+
 from core.problems import BadInput, UserError
-from floor.looks.spans import BLANK, Line, Span, inked
+from floor.looks.spans import BLANK, Line, Span, inked, wrap
+from floor.looks.words import Words
 
 
 def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
@@ -19,6 +26,24 @@ def troubled(trouble: UserError, width: int) -> list[Line]:
     return lines
 
 
-def no_house(words: tuple[str, ...]) -> list[Line]:
-    """What to load, and the command that does it."""
-    return [BLANK, *((Span("  " + text),) for text in words)]
+def no_house(folder: Path, words: Words, width: int) -> list[Line]:
+    """Where a house book was looked for, how to come by one, and the commands that load it."""
+    data = "" if folder == user_data_path("bunchbook") else f" --data {quote(str(folder))}"
+    lines: list[Line] = [BLANK]
+    for text in words.no_house:
+        margin = len(text) - len(text.lstrip()) + 2
+        filled = text.strip().format(folder=folder, data=data)
+        if "bunchbook" in text and margin > 2:
+            rows = _command(filled, width - margin - 1)
+        else:
+            rows = wrap(filled, width - margin - 1)
+        lines += [(Span(" " * margin + row),) for row in rows]
+    return lines
+
+
+def _command(command: str, width: int) -> list[str]:
+    """The command as a shell takes it, on more than one line where it is too long for one."""
+    if cell_len(command) <= width:
+        return [command]
+    *rows, last = wrap(command, width - 2)
+    return [*(f"{row} \\" for row in rows), last]

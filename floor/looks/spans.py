@@ -93,6 +93,17 @@ def joined(parts: Sequence[str], width: int) -> str:
     return text
 
 
+def packed(parts: Sequence[str], width: int) -> list[str]:
+    """The phrases with points between on as many lines as they need, none of them broken."""
+    rows: list[str] = []
+    for part in parts:
+        if rows and cell_len(f"{rows[-1]} · {part}") <= width:
+            rows[-1] += f" · {part}"
+        else:
+            rows.append(part)
+    return rows
+
+
 def wrap(text: str, width: int) -> list[str]:
     """The text on as many lines as it needs, broken at blanks, long words cut."""
     lines: list[str] = []

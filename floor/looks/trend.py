@@ -1,4 +1,4 @@
-"""The last checks as a row of shapes, and a bench's checks as a chart of plain cells."""
+"""The last checks as a row of signs, and a bench's checks as a chart of plain cells."""
 
 from __future__ import annotations
 
@@ -10,15 +10,16 @@ from floor.looks.spans import Ink, Line, Span
 SLACK = 1e-9
 """A mean on the limit is within, whatever binary fractions make of it."""
 
-LOW_OUT, LOW, MIDDLE, HIGH, HIGH_OUT = "▼", "▁", "─", "▔", "▲"
+LOW_OUT, LOW, MIDDLE, HIGH, HIGH_OUT = "▼", "−", "∙", "+", "▲"
+"""Signs in the middle of their cells: a mark at an edge is read as the next bench's."""
 INSIDE, OUTSIDE = "●", "✕"
 CELLS_A_CHECK = 3
 
 
 def trend_shape(deviations: Sequence[float], cells: int) -> str:
-    """One shape a check, newest last: its height is the mean's place in the window.
+    """One sign a check, newest last: the mean's place in the window.
 
-    `deviations` are in tolerances; beyond 1 either way the shape is an arrow.
+    `deviations` are in tolerances; beyond 1 either way the sign is an arrow.
     """
     return "".join(_shape(d) for d in deviations[-cells:]) if cells else ""
 

@@ -48,19 +48,25 @@ class Words(NamedTuple):
     vitola: str
     next: str
     mean: str
+    mean_g: str
     target: str
     verdict: str
     trend: str
     good: str
-    left: str
+    to_quota: str
     first_piece: str
     in_time: str
     late_time: str
+    now: str
+    open_now: str
     minutes: str
     hours: str
     done: str
     states: dict[str, str]
     late: tuple[str, str]
+    late_named: str
+    first_named: str
+    more: str
     first_pieces: tuple[str, str]
     checks: tuple[str, str]
     out: str
@@ -93,7 +99,8 @@ class Words(NamedTuple):
     wrapper: str
     pieces: tuple[str, str]
     moisture: str
-    measured: str
+    age: str
+    book: str
     by_book: str
     ago: str
     open_check: str
@@ -123,8 +130,14 @@ class Words(NamedTuple):
     leaf: str
     leaf_grams: str
     leaf_columns: tuple[str, ...]
+    on_benches: str
+    unexplained: str
+    at_close: str
+    errors: str
     beyond: str
     no_leaf: str
+    several_runs: str
+    run: str
     benches_out: str
     none_out: str
     bench_out: str

@@ -10,10 +10,10 @@ from core.desk.faces import BenchLine
 from core.desk.figures import decimals
 from core.problems import UserError
 from floor.looks.missing import no_house, troubled
-from floor.looks.spans import BLANK, Line, Span, inked, joined, spread, width_of
+from floor.looks.spans import BLANK, Line, Span, inked, spread, width_of
 from floor.looks.words import plural
 from floor.screens.board_order import only, ordered
-from floor.screens.board_rows import Frame, heading, hours_left, row, totals, widths
+from floor.screens.board_rows import Frame, heading, hours_left, row, spaced, totals, widths
 from floor.widgets.sheet import Sheet
 
 ALL_CHECKS = 10_000
@@ -45,13 +45,15 @@ class Board(Sheet):
     def list_only(self, words: str) -> None:
         """List the benches that have all these words; every bench without any."""
         self._only = words.strip()
-        self._first = 0
-        self.update()
+        self._from_the_top()
 
     def sort_by(self, key: str) -> None:
         """List in another order."""
         self._sort = key
-        self._first = 0
+        self._from_the_top()
+
+    def _from_the_top(self) -> None:
+        self._first, self.cursor = 0, None
         self.update()
 
     def list_all(self) -> None:
@@ -96,46 +98,45 @@ class Board(Sheet):
         except UserError as trouble:
             self.put(troubled(trouble, self.size.width))
             return
-        self._shown = self._listed(desk.now())
+        self._shown = self._listed(desk.now().replace(second=0, microsecond=0))
         if self._shown and not any(b.number == self.cursor for b in self._shown):
             self.cursor = self._shown[0].number
         self._draw()
 
     def _room(self) -> int:
-        return max(1, self.size.height - 1 - FOOT - (1 if self._notice() else 0))
+        return max(1, self.size.height - 1 - FOOT - len(self._notice_lines()))
 
     def _draw(self) -> None:
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
-            self.put(no_house(words.no_house))
+            self.put(no_house(desk.data_folder, words, self.size.width))
             return
         frame = self._frame(desk.house.house.scale_division_g)
         room, place = self._room(), self._place()
         self._first = min(self._first, place, max(0, len(self._shown) - room))
         self._first = max(self._first, place - room + 1)
         page = self._shown[self._first : self._first + room]
-        rows = [self._row(bench, frame) for bench in page]
+        rows = spaced([self._row(bench, frame) for bench in page], room)
         if not self._shown:
             none = words.none_match.format(words=self._only)
             rows = [(Span(" "), *row) for row in inked(none, frame.width - 2, "strong")]
         rows += [BLANK] * (room - len(rows))
-        notice = self._notice()
-        foot = [(Span(" " + notice, "strong"),)] if notice else []
+        foot = self._notice_lines()
         self.put([heading(frame), *rows, *foot, self._totals(frame, len(page))])
 
     def _frame(self, division_g: float) -> Frame:
         columns = widths(self.size.width, self._all)
-        now, words = self.floor.desk.now(), self.floor.words
+        now = self.floor.desk.now().replace(second=0, microsecond=0)
+        words = self.floor.words
         return Frame(self.size.width, columns, decimals(division_g), now, words)
 
     def _row(self, bench: BenchLine, frame: Frame) -> Line:
         under_cursor = bench.number == self.cursor
-        minute = frame.now.replace(second=0, microsecond=0)
-        known = (bench, under_cursor, minute, frame.columns)
+        known = (bench, under_cursor, frame.now, frame.columns)
         drawn = self._drawn.get(bench.number)
         if drawn is None or drawn[0] != known:
             left_h = self._left_h(bench)
-            drawn = known, row(bench, left_h, frame._replace(now=minute), under_cursor)
+            drawn = known, row(bench, left_h, frame, under_cursor)
             self._drawn[bench.number] = drawn
         return drawn[1]
 
@@ -151,6 +152,11 @@ class Board(Sheet):
             kept = known, checks[0].at if checks else None
             self._since[bench.number] = kept
         return hours_left(bench, kept[1], desk.now())
+
+    def _notice_lines(self) -> list[Line]:
+        notice = self._notice()
+        rows = inked(notice, self.size.width - 2, "strong") if notice else []
+        return [(Span(" "), *row) for row in rows]
 
     def _notice(self) -> str:
         desk, words = self.floor.desk, self.floor.words
@@ -174,5 +180,5 @@ class Board(Sheet):
             parts.append(words.shown.format(n=len(self._shown), all=len(self._all)))
         right = (Span(" · ".join(parts) + " ", "strong"),) if parts else ()
         room = frame.width - width_of(right) - 2
-        left = (Span(" " + joined(totals(self._all, frame), room), "title"),)
+        left = (Span(" " + totals(self._all, frame, room), "title"),)
         return spread(left, right, frame.width)

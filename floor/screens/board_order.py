@@ -10,6 +10,16 @@ from core.house.model import bench_order
 from floor.looks.words import Words
 
 
+def minutes_to_due(due: dt.datetime, now: dt.datetime) -> int:
+    """Minutes to the next weigh-in, negative once it is late."""
+    return round((due - now).total_seconds() / 60)
+
+
+def is_late(bench: BenchLine, now: dt.datetime) -> bool:
+    """Whether the bench's weigh-in is overdue by a minute or more."""
+    return bench.due is not None and minutes_to_due(bench.due, now) < 0
+
+
 def only(
     benches: Sequence[BenchLine], wanted: str, now: dt.datetime, words: Words
 ) -> list[BenchLine]:
@@ -33,8 +43,10 @@ def _has(bench: BenchLine, part: str, now: dt.datetime, words: Words) -> bool:
     ]
     if bench.due is None:
         texts += ["first piece", words.first_piece]
-    elif bench.due < now:
+    elif is_late(bench, now):
         texts += ["late", words.late[0].format(n="")]
+    if bench.open is not None:
+        texts += ["open", words.open_now.format(n=bench.open[0], needs=bench.open[1])]
     return any(part in text.lower() for text in texts)
 
 

@@ -3,22 +3,36 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping, Sequence
-from typing import NamedTuple
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Literal, NamedTuple
 
 from core.desk.faces import BenchLine, OpenCheck, SeenCheck
 from core.desk.figures import fixed, percent
 from core.recipe.card import Card
 from core.recipe.cover import Laid
-from floor.looks.figures import CUTS, ROWS, Cut, big, figure_width
-from floor.looks.spans import BLANK, Ink, Line, Span, beside, fit, inked, shorten, spread, width_of
+from core.recipe.portions import ClassRow
+from floor.looks.figures import CUTS, ROWS, RULED
+from floor.looks.spans import (
+    BLANK,
+    Ink,
+    Line,
+    Span,
+    beside,
+    fit,
+    inked,
+    packed,
+    shorten,
+    spread,
+    width_of,
+)
 from floor.looks.words import Words
+from floor.screens.card_band import Column, band, widest_band
 from floor.screens.check_view import chart_block, checks_block
 
-GAP = 2
 TWO_COLUMNS = 76
-LEFT = 40
-WINDOW_BAND = ROWS + 2
+WINDOW_BAND = ROWS + 3
+LOWER = 8
+"""Rows of the covers, or of a check and its chart, below the figures."""
 ROOMY = 19
 """Rows the card needs with every class fact, covers and a chart."""
 
@@ -47,13 +61,17 @@ class CardView(NamedTuple):
 def card_lines(view: CardView, width: int, height: int) -> list[Line]:
     """The card, filling `height` rows where it can and running over where it must."""
     lines = [_head(view, width), *_classes(view, width, tall=height >= ROOMY)]
+    lines += _batch(view, width)
     room = height - len(lines)
-    if room >= WINDOW_BAND + 8:
-        lines += [*_window_band(view, width), BLANK]
-    two = width >= TWO_COLUMNS
-    right = width - LEFT - 2 if two else width - 1  # a blank between, a blank at the edge
-    room = height - len(lines) if two else 0
+    if room >= WINDOW_BAND + LOWER:
+        lines += _window_band(view, width)
+    if height - len(lines) > LOWER:
+        lines.append(BLANK)
     facts = _facts(view)
+    left = max(map(width_of, facts))
+    two = width >= TWO_COLUMNS
+    right = width - left - 3 if two else width - 1  # two blanks between, a blank at the edge
+    room = height - len(lines) if two else 0
     beside_them = [
         *checks_block(view.open, view.recent, view.division_g, right, view.words),
         *_notes(view.card, right, view.words),
@@ -62,7 +80,7 @@ def card_lines(view: CardView, width: int, height: int) -> list[Line]:
         view.recent, view.division_g, right, room - len(beside_them), view.words
     )
     if two:
-        return [*lines, *beside([facts, beside_them], [LEFT, right], 1)]
+        return [*lines, *beside([facts, beside_them], [left, right], 2)]
     indented = [(Span(" "), *row) for row in beside_them]
     return [*lines, facts[0], *indented, *facts[1:]]
 
@@ -79,100 +97,74 @@ def _head(view: CardView, width: int) -> Line:
 # -- the classes ------------------------------------------------------------------------------
 
 
-class _Column(NamedTuple):
-    """One figure with the words above and below it; `batch` is what a batch of it weighs."""
-
-    figure: str
-    above: tuple[str, str]
-    below: tuple[str, ...]
-    batch: str = ""
-
-
 def _classes(view: CardView, width: int, tall: bool) -> list[Line]:
     """Each class's grams, big, with the whole filler at the end where there is room for it."""
-    columns = [_class_column(view, i, tall) for i in range(len(view.card.classes))]
     words = view.words
-    legends = (words.half_leaves, words.moisture, *((words.measured,) if tall else ()))
-    batch = _batch_total(view)
-    whole = _Column(fixed(view.card.filler_g, view.places), (words.filler, ""), legends, batch)
-    for cut in CUTS:
-        for narrower in CUTS[CUTS.index(cut) :]:
-            cuts = [cut] * len(columns) + [narrower]
-            if _band_width([*columns, whole], cuts) <= width - 2:
-                return _band([*columns, whole], cuts)
-    for cut in CUTS:
-        cuts = [cut] * len(columns)
-        if _band_width(columns, cuts) <= width - 2:
-            legend = words.under_each.format(what=", ".join(legends))
-            return [*_band(columns, cuts), *_filler_lines(view, legend, width)]
+    told = list(_told(view, width, tall))
+    for legends, columns in told:
+        whole = Column(fixed(view.card.filler_g, view.places), (words.filler, ""), legends)
+        lines = widest_band([*columns, whole], width)
+        if lines:
+            return lines
+        legend = words.under_each.format(what=", ".join(legends))
+        for cut in (*CUTS, *((RULED,) if legends is told[-1][0] else ())):
+            lines = band(columns, cut, width)
+            if lines:
+                return [*lines, *_filler_lines(view, legend, width)]
     return [*_class_table(view, width), *_filler_lines(view, "", width)]
 
 
-def _batch_total(view: CardView) -> str:
-    """How many bunches to portion together, and what they weigh."""
-    batch = view.card.batch
-    if batch is None:
-        return ""
-    return view.words.batch.format(n=batch.bunches, grams=fixed(batch.total_g, view.places))
+def _told(view: CardView, width: int, tall: bool) -> Iterator[tuple[tuple[str, ...], list[Column]]]:
+    """What stands below each figure and the columns with it: the age too where it fits."""
+    words, rows = view.words, view.card.classes
+    aged = f"{words.moisture}, {words.age}"
+    if width >= TWO_COLUMNS:
+        yield (words.half_leaves, aged), [_column(view, row, "beside") for row in rows]
+    elif tall:
+        legends = (words.half_leaves, words.moisture, words.age)
+        yield legends, [_column(view, row, "below") for row in rows]
+    yield (words.half_leaves, words.moisture), [_column(view, row, "") for row in rows]
 
 
-def _class_column(view: CardView, place: int, tall: bool) -> _Column:
-    row, words = view.card.classes[place], view.words
+def _column(view: CardView, row: ClassRow, age: Literal["beside", "below", ""]) -> Column:
     moist = view.moist[row.leaf]
-    below = (f"{row.half_leaves:g}", percent(moist.moisture))
-    age = _age(moist, view.now, words)
-    batch = view.card.batch
-    return _Column(
-        fixed(row.g, view.places),
-        (row.leaf_class, row.leaf),
-        (*below, age) if tall else below,
-        fixed(batch.classes[place].g, view.places) if batch else "",
-    )
+    moisture, old = percent(moist.moisture), _age(moist, view.now, view.words)
+    below = {"beside": (f"{moisture} {old}",), "below": (moisture, old), "": (moisture,)}[age]
+    above = (row.leaf_class, row.leaf)
+    return Column(fixed(row.g, view.places), above, (f"{row.half_leaves:g}", *below))
+
+
+def _batch(view: CardView, width: int) -> list[Line]:
+    """What several bunches portioned together take, on a line that says so itself."""
+    batch, words = view.card.batch, view.words
+    if batch is None:
+        return []
+    parts = [f"{row.leaf} {fixed(row.g, view.places)}" for row in batch.classes]
+    parts.append(f"{words.filler} {fixed(batch.total_g, view.places)} g")
+    label = f" {words.batch.format(n=batch.bunches)} "
+    rows = packed(parts, width - len(label) - 1)
+    return [
+        (Span(label if y == 0 else " " * len(label), "title"), Span(row, "strong"))
+        for y, row in enumerate(rows)
+    ]
 
 
 def _age(moist: Moist, now: dt.datetime, words: Words) -> str:
+    """How long ago it was measured."""
     if moist.at is None:
-        return words.by_book
+        return words.book
     minutes = max(0, round((now - moist.at).total_seconds() / 60))
     near = minutes < 100
-    time = (words.minutes if near else words.hours).format(n=minutes if near else minutes // 60)
-    return words.ago.format(time=time)
-
-
-def _column_width(column: _Column, cut: Cut) -> int:
-    labels = (*column.above, *column.below, column.batch)
-    return max(figure_width(column.figure, cut), *(len(text) for text in labels))
-
-
-def _band_width(columns: Sequence[_Column], cuts: Sequence[Cut]) -> int:
-    sizes = (_column_width(column, cut) for column, cut in zip(columns, cuts, strict=True))
-    return sum(sizes) + GAP * (len(columns) - 1)
-
-
-def _band(columns: Sequence[_Column], cuts: Sequence[Cut]) -> list[Line]:
-    """The columns side by side: words, the figure, words."""
-    sizes = [_column_width(column, cut) for column, cut in zip(columns, cuts, strict=True)]
-    batch = any(column.batch for column in columns)
-    blocks = [
-        [
-            (Span(column.above[0], "strong"),),
-            (Span(column.above[1]),),
-            *big(column.figure, cut),
-            *([(Span(column.batch, "strong"),)] if batch else []),
-            *((Span(text, "faint"),) for text in column.below),
-        ]
-        for column, cut in zip(columns, cuts, strict=True)
-    ]
-    return [(Span(" "), *row) for row in beside(blocks, sizes, GAP)]
+    return (words.minutes if near else words.hours).format(n=minutes if near else minutes // 60)
 
 
 def _class_table(view: CardView, width: int) -> list[Line]:
     """The classes as plain lines, where no big figure fits."""
     rows: list[Line] = []
-    for place, row in enumerate(view.card.classes):
-        column = _class_column(view, place, tall=True)
+    for row in view.card.classes:
+        column = _column(view, row, "below")
         halves, moisture, age = column.below
-        name = fit(f"{column.above[0]} {row.leaf}", min(24, width - 36))
+        name = fit(" ".join(column.above), min(24, width - 36))
         grams = Span(f" {column.figure:>6} g", "strong")
         rest = f"  {halves} {view.words.half_leaves}, {moisture} {age}"
         rows.append((Span(f" {name}"), grams, Span(shorten(rest, width - len(name) - 10))))
@@ -182,11 +174,7 @@ def _class_table(view: CardView, width: int) -> list[Line]:
 def _filler_lines(view: CardView, legend: str, width: int) -> list[Line]:
     """The whole filler in words, where it has no column of its own; and what the rows are."""
     grams = f"{fixed(view.card.filler_g, view.places)} g"
-    batch = _batch_total(view)
-    left: Line = (
-        Span(f" {fit(view.words.filler, 8)}"),
-        Span(f"{grams:>8}" + (f"   {batch} g" if batch else ""), "strong"),
-    )
+    left: Line = (Span(f" {fit(view.words.filler, 8)}"), Span(f"{grams:>8}", "strong"))
     right = Span(legend, "faint")
     if width_of(left) + width_of((right,)) < width:
         return [spread(left, (right,), width)]
@@ -197,15 +185,12 @@ def _window_band(view: CardView, width: int) -> list[Line]:
     """The bunch's window in big figures, where the terminal is tall enough."""
     bunch, words = view.card.targets["bunch"], view.words
     columns = [
-        _Column(fixed(bunch.low_g, view.places), (words.lightest, ""), ()),
-        _Column(fixed(bunch.target_g, view.places), (words.bunch, ""), ()),
-        _Column(fixed(bunch.high_g, view.places), (words.heaviest, ""), ()),
+        Column(fixed(bunch.low_g, view.places), (words.lightest,), ()),
+        Column(fixed(bunch.target_g, view.places), (words.bunch,), ()),
+        Column(fixed(bunch.high_g, view.places), (words.heaviest,), ()),
     ]
-    for cut in CUTS:
-        cuts = [cut] * len(columns)
-        if _band_width(columns, cuts) <= width - 2:
-            return [BLANK, *(row for i, row in enumerate(_band(columns, cuts)) if i != 1)]
-    return []
+    lines = widest_band(columns, width)
+    return [BLANK, *lines] if lines else []
 
 
 # -- weights, covers, notes -------------------------------------------------------------------
@@ -222,8 +207,10 @@ def _facts(view: CardView) -> list[Line]:
 
 
 def _notes(card: Card, width: int, words: Words) -> list[Line]:
-    """What the recipe warns of."""
-    return [row for note in card.warnings for row in inked(words.note.format(note=note), width)]
+    """What the recipe warns of; a batch is on a line of its own already."""
+    told = f"portion {card.batch.bunches} bunches together" if card.batch else None
+    notes = [note for note in card.warnings if told is None or told not in note]
+    return [row for note in notes for row in inked(words.note.format(note=note), width)]
 
 
 def _weight(view: CardView, measure: str, name: str) -> Line:
@@ -233,14 +220,14 @@ def _weight(view: CardView, measure: str, name: str) -> Line:
     )
     window = view.words.window.format(low=low, high=high)
     ink: Ink = "strong" if measure == "bunch" else "plain"
-    return (Span(f" {fit(name, 8)}"), Span(f"{goal:>6} g", "strong"), Span(f"   {window}", ink))
+    return (Span(f" {fit(name, 8)}"), Span(f"{goal:>6} g", "strong"), Span(f"  {window}", ink))
 
 
 def _cover(view: CardView, cover: Laid, name: str) -> Line:
     one, several = view.words.pieces
     pieces = (one if cover.pieces == 1 else several).format(n=f"{cover.pieces:g}")
     grams = fixed(cover.today_g, max(1, view.places))
-    return (Span(f" {fit(name, 8)}{grams:>6} g   {fit(cover.leaf, 6)} {pieces}"),)
+    return (Span(f" {fit(name, 8)}{grams:>6} g  {cover.leaf:<6} {pieces}"),)
 
 
 def _cover_moisture(view: CardView, cover: Laid, first: bool) -> Line:
@@ -248,4 +235,5 @@ def _cover_moisture(view: CardView, cover: Laid, first: bool) -> Line:
     moist = view.moist[cover.leaf]
     name = fit(words.moisture if first else "", 9)
     age = _age(moist, view.now, words)
-    return (Span(f" {name}{fit(cover.leaf, 6)} {percent(moist.moisture)} {age}", "faint"),)
+    ago = words.by_book if moist.at is None else words.ago.format(time=age)
+    return (Span(f" {name}{cover.leaf:<6} {percent(moist.moisture)} {ago}", "faint"),)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
+
 from core.checks import Window
 from core.desk.faces import OpenCheck, SeenCheck
 from core.desk.figures import UNITS, fixed, places_of
@@ -37,7 +39,8 @@ def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list
     title = f"{words.open_check} {words.measures[check.measure]}: {words.to_go.format(n=left)}"
     mean = f", {words.mean} {_mean(check.readings, check.measure, division_g)}"
     rows = _readings(check.readings, check.places, left, check.measure, division_g, width, words)
-    return [(Span(title, "strong"), Span(mean)), *rows]
+    wide = cell_len(title + mean) <= width
+    return [(Span(title, "strong"), Span(mean if wide else "")), *rows]
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
@@ -79,12 +82,14 @@ def _readings(
     ]
     cells += [("·", "", "faint")] * to_come
     cell = max(len(text) for pair in cells for text in pair[:2]) + 1
-    in_a_row = max(1, width // cell)
+    in_a_row = max(1, (width + 1) // cell)
     lines: list[Line] = []
     for start in range(0, len(cells), in_a_row):
         part = cells[start : start + in_a_row]
-        lines.append(tuple(Span(fit(figure, cell), "strong") for figure, _, _ in part))
-        lines.append(tuple(Span(fit(word, cell), ink) for _, word, ink in part))
+        sizes = [cell] * (len(part) - 1) + [cell - 1]
+        in_their_cells = list(zip(part, sizes, strict=True))
+        lines.append(tuple(Span(fit(text, n), "strong") for (text, _, _), n in in_their_cells))
+        lines.append(tuple(Span(fit(word, n), ink) for (_, word, ink), n in in_their_cells))
     return lines
 
 

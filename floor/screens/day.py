@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
-from core.day.report import DayReport
+from core.day.report import BenchDay, DayReport, RunDay
 from core.desk.figures import decimals, fixed, percent
 from floor.looks.missing import no_house
-from floor.looks.spans import BLANK, Line, Span, inked, shorten, spread
+from floor.looks.spans import BLANK, Line, Span, fit, inked, spread
 from floor.looks.words import Words, long_date, plural, thousands
 from floor.screens.day_leaf import leaf_lines
 from floor.widgets.page import Page
@@ -24,7 +24,7 @@ class DayPage(Page):
         floor = self.floor
         house = floor.desk.house
         if house is None:
-            return no_house(floor.words.no_house)
+            return no_house(floor.desk.data_folder, floor.words, width)
         report = floor.desk.report()
         return day_lines(report, decimals(house.house.scale_division_g), width, floor.words)
 
@@ -36,10 +36,11 @@ def day_lines(report: DayReport, places: int, width: int, words: Words) -> list[
         return [*_state(report, width, words), BLANK, *_indented(hint, width)]
     return [
         *_state(report, width, words),
-        *_counts(report, words),
+        *_counts(report, width, words),
         *_faults(report, width, words),
         *_titled(words.leaf_grams, width),
         *leaf_lines(report, places, width, words),
+        *_several_runs(report, width, words),
         *_benches_out(report, places, width, words),
         *_notes(report, width, words),
     ]
@@ -53,7 +54,7 @@ def _state(report: DayReport, width: int, words: Words) -> list[Line]:
     return [spread(left, (Span(hint, "faint"),), width)]
 
 
-def _counts(report: DayReport, words: Words) -> list[Line]:
+def _counts(report: DayReport, width: int, words: Words) -> list[Line]:
     totals = report.totals
     counts = [
         (words.made, thousands(totals.made)),
@@ -61,14 +62,20 @@ def _counts(report: DayReport, words: Words) -> list[Line]:
         (words.rejected, thousands(totals.rejected)),
         (words.rework, thousands(totals.rework)),
     ]
-    shares = [(words.first_time, totals.first_pass_yield), (words.leaf_yield, report.leaf_yield)]
-    known = [(name, percent(share)) for name, share in shares if share is not None]
+    known = []
+    if totals.first_pass_yield is not None:
+        known.append((words.first_time, percent(totals.first_pass_yield)))
+    if not report.closed:
+        known.append((words.leaf_yield, words.at_close))
+    elif report.leaf_yield is not None:
+        known.append((words.leaf_yield, percent(report.leaf_yield)))
     kept = [words.entries.format(n=thousands(report.entries))]
     kept += [words.voided.format(n=thousands(report.voided))] if report.voided else []
     rows: list[Line] = [_figures(counts), _figures(known)] if known else [_figures(counts)]
     rows.append((Span(" " + ", ".join(kept), "faint"),))
     if report.damaged_lines:
-        rows.append((Span(" " + plural(words.damaged, report.damaged_lines), "wrong"),))
+        damaged = inked(plural(words.damaged, report.damaged_lines), width - 2, "wrong")
+        rows += [(Span(" "), *row) for row in damaged]
     return rows
 
 
@@ -115,14 +122,43 @@ def _benches_out(report: DayReport, places: int, width: int, words: Words) -> li
             off = bench.mean_deviation_g
             sign = "+" if off > 0 else ""
             facts.append(words.mean_off.format(grams=sign + fixed(off, places + 1)))
-        who = shorten(" ".join(p for p in (bench.buncher, bench.vitola) if p), WHO_CELLS)
-        lines.append(
-            (
-                Span(f"  {words.bench} {bench.bench:<5}", "strong"),
-                Span(f" {who:<{WHO_CELLS}} " + ", ".join(facts)),
-            )
-        )
+        who = fit(" ".join(p for p in (bench.buncher, bench.vitola) if p), WHO_CELLS)
+        lines += _of_bench(bench, [f"{who} {', '.join(facts)}"], width, words)
     return lines
+
+
+def _several_runs(report: DayReport, width: int, words: Words) -> list[Line]:
+    """What each bench did of each vitola, where it rolled more than one: pay goes by these."""
+    several = [
+        bench
+        for bench in report.benches
+        if len({bench.vitola, *(run.vitola for run in bench.runs)}) > 1 or len(bench.runs) > 1
+    ]
+    if not several:
+        return []
+    lines = _titled(words.several_runs, width)
+    for bench in several:
+        lines += _of_bench(bench, [_run(run, words) for run in bench.runs], width, words)
+    return lines
+
+
+def _run(run: RunDay, words: Words) -> str:
+    return words.run.format(
+        vitola=run.vitola,
+        blend=run.blend,
+        made=thousands(run.made),
+        good=thousands(run.good),
+        rejected=thousands(sum(run.rejected.values())),
+        rework=thousands(run.rework),
+    )
+
+
+def _of_bench(bench: BenchDay, says: list[str], width: int, words: Words) -> list[Line]:
+    """Sentences about one bench, its number before the first."""
+    name = f"  {words.bench} {bench.bench:<4} "
+    margin = " " * len(name)
+    rows = [row for sentence in says for row in inked(sentence, width - len(name) - 1)]
+    return [(Span(margin if y else name, "strong"), *row) for y, row in enumerate(rows)]
 
 
 def _notes(report: DayReport, width: int, words: Words) -> list[Line]:

@@ -4,32 +4,45 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
+
 from core.day.report import DayReport, LeafDay
 from core.desk.figures import fixed
 from floor.looks.spans import Line, Span, figure, fit, inked
 from floor.looks.words import Words
 
-COLUMNS = (7, 6, 7, 7, 7, 7, 4, 8, 7)
-"""Cells of issued, back, used, in good, rejects, heavy, its error, cuttings, missing."""
-LEAF_CELLS = 8
-WITH_CLASS = 94
-"""Cells from which the leaf's class has a column of its own."""
+GO_FIRST = (6, 5, 1, 4, 7, 2)
+"""The columns that give way where the width is short: heavy's error, heavy, back, rejects,
+cuttings, used. What stays is issued, in good, and what is left to explain.
+"""
+CLASS_CELLS = 13
+EDGES = 3
+"""A blank at each side, and the mark."""
 
 
 def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list[Line]:
-    """A row a leaf; what is missing beyond what the checks can tell is said in words below."""
+    """A row a leaf; what is unexplained beyond what the checks can tell is said in words below.
+
+    While the day is open most of it lies on the benches, and the column says so.
+    """
     if not report.leaf:
         return [(Span("  "), *row) for row in inked(words.no_leaf, width - 3)]
     # Every figure but the first two comes from a calculation, so a whole gram is what it knows.
-    wide = width >= WITH_CLASS
-    head = _row(words.leaf_columns)
-    name = LEAF_CELLS + (14 if wide else 0)
-    lines: list[Line] = [(Span(f" {fit(words.leaf, name)}{head}", "faint"),)]
-    for leaf in report.leaf:
-        label = fit(leaf.leaf, LEAF_CELLS) + (f" {fit(leaf.leaf_class, 13)}" if wide else "")
-        cells = _row(_cells(leaf))
+    last = words.unexplained if report.closed else words.on_benches
+    cells = [(*words.leaf_columns, last), *map(_cells, report.leaf)]
+    sizes = [max(map(cell_len, column)) for column in zip(*cells, strict=True)]
+    name = max(cell_len(words.leaf), *(cell_len(leaf.leaf) for leaf in report.leaf))
+    kept = _kept(sizes, width - name - EDGES)
+    wide = sum(sizes[i] + 1 for i in kept) + name + CLASS_CELLS + 1 + EDGES <= width
+    head, *figures = (_row(row, sizes, kept) for row in cells)
+    labels = name + (CLASS_CELLS + 1 if wide else 0)
+    lines: list[Line] = [(Span(f" {fit(words.leaf, labels)}{head}", "faint"),)]
+    for leaf, row in zip(report.leaf, figures, strict=True):
+        label = fit(leaf.leaf, name) + (f" {fit(leaf.leaf_class, CLASS_CELLS)}" if wide else "")
         mark = Span("!" if leaf.beyond else " ", "wrong")
-        lines.append((Span(f" {label}", "strong"), Span(cells), mark))
+        lines.append((Span(f" {label}", "strong"), Span(row), mark))
+    if GO_FIRST[0] in kept:
+        lines.append((Span(f" {words.errors}", "faint"),))
     for leaf in report.leaf:
         if leaf.beyond:
             says = words.beyond.format(leaf=leaf.leaf, grams=fixed(leaf.unexplained_g, 0))
@@ -37,11 +50,21 @@ def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list
     return lines
 
 
-def _row(cells: Sequence[str]) -> str:
-    return "".join(" " + figure(text, n) for text, n in zip(cells, COLUMNS, strict=True))
+def _kept(sizes: Sequence[int], room: int) -> list[int]:
+    """The columns there is room for."""
+    kept = list(range(len(sizes)))
+    for column in GO_FIRST:
+        if sum(sizes[i] + 1 for i in kept) <= room:
+            break
+        kept.remove(column)
+    return kept
 
 
-def _cells(leaf: LeafDay) -> list[str]:
+def _row(cells: Sequence[str], sizes: Sequence[int], kept: Sequence[int]) -> str:
+    return "".join(" " + figure(cells[i], sizes[i]) for i in kept)
+
+
+def _cells(leaf: LeafDay) -> tuple[str, ...]:
     spread = "" if leaf.heavy_se_g is None else fixed(2 * leaf.heavy_se_g, 0)
     amounts = [
         leaf.issued_g,
@@ -52,4 +75,4 @@ def _cells(leaf: LeafDay) -> list[str]:
         leaf.heavy_g,
     ]
     rest = [leaf.cuttings_g, leaf.unexplained_g]
-    return [*(fixed(g, 0) for g in amounts), spread, *(fixed(g, 0) for g in rest)]
+    return (*(fixed(g, 0) for g in amounts), spread, *(fixed(g, 0) for g in rest))

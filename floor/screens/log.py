@@ -15,17 +15,40 @@ STAMP_CELLS = 13
 """The entry's number and its time."""
 
 
+AT_FIRST = 200
+"""Entries looked up when the Log is opened; more when it is paged to their end."""
+
+
 class LogPage(Page):
     """The day's last entries."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._limit = AT_FIRST
+        self._full = False
+
+    def key(self, key: str) -> bool:
+        """Turn the page; at the end of what was looked up, look up more."""
+        turned = super().key(key)
+        while turned and self._full and self._at_end():
+            self._limit *= 2
+            self.update()
+            if key == "end":
+                super().key(key)
+        return turned
+
+    def _at_end(self) -> bool:
+        return self.top >= len(self.lines) - self.size.height
 
     def written(self, width: int, height: int) -> list[Line]:
         floor = self.floor
         if floor.desk.house is None:
-            return no_house(floor.words.no_house)
+            return no_house(floor.desk.data_folder, floor.words, width)
         entries = [
             entry._replace(says=floor.spell(entry.says), void_reason=floor.spell(entry.void_reason))
-            for entry in floor.desk.log()
+            for entry in floor.desk.log(self._limit)
         ]
+        self._full = len(entries) == self._limit
         return log_lines(entries, width, floor.words)
 
 

@@ -145,7 +145,7 @@ class Clerk:
         held, words = self.held[0], self._words()
         self._asked = held
         if held.why == "close":
-            return words.ask_close
+            return words.ask_close.format(why=held.says)
         question = words.ask_unsaved if held.why == "unsaved" else words.ask_far_off
         return question.format(line=held.line.strip(), why=held.says)
 
@@ -194,10 +194,17 @@ class Clerk:
 
     def _go(self, outcome: Go) -> None:
         if outcome.screen == "close":
-            self.held.append(Held("close", None, "", "close"))
+            self.held.append(Held("close", None, self._closing(), "close"))
         else:
             self._place.go(outcome)
         self.said = Said("")
+
+    def _closing(self) -> str:
+        """What to know before the day is closed."""
+        try:
+            return self._desk.closing()
+        except UserError as trouble:
+            return str(trouble)
 
     def _blank(self) -> None:
         self.draft.replace("")
@@ -241,14 +248,18 @@ class Clerk:
         words = self._words()
         self.unread.clear()
         if self.draft.text:
-            self._keep_unsaved()
-            self.draft.take()
+            self.clear()
             self.said = Said("")
         elif self.held:
             self.said = Said(words.dropped.format(line=self.held.popleft().line.strip()))
         else:
             return False
         return True
+
+    def clear(self) -> None:
+        """Clear the line alone: what is put aside stays."""
+        self._keep_unsaved()
+        self.draft.take()
 
     def leave(self) -> None:
         """Leave the floor; with lines put aside, only when asked twice."""

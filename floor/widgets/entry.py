@@ -23,6 +23,7 @@ from floor.widgets.sheet import Sheet
 
 UNDER = 2
 """Rows under the line for its meaning, what was said last, and what waits."""
+ROWS = 1 + UNDER
 
 LINE_END = re.compile(r"\r\n|\r|\n")
 
@@ -120,6 +121,7 @@ class EntryLine(Sheet):
             "up": clerk.earlier,
             "down": draft.later,
             "tab": clerk.complete,
+            "ctrl+u": clerk.clear,
         }
         if key == "escape":
             return clerk.escape()
@@ -137,7 +139,7 @@ class EntryLine(Sheet):
 
     def repaint(self) -> None:
         """Draw the line and what stands under it again."""
-        self.refresh(Region(0, 0, self.size.width, 1 + UNDER))
+        self.refresh(Region(0, 0, self.size.width, ROWS))
 
     def _at(self, y: int) -> Line:
         return self._typed() if y == 0 else self._under()[y - 1]
@@ -147,7 +149,7 @@ class EntryLine(Sheet):
         at, width = self.floor.at, self.size.width
         prompt = f" {words.bench} {at} ▸ " if at is not None else " ▸ "
         waits = self._waits(width // 2)
-        room = width - cell_len(prompt) - width_of(waits) - 1
+        room = max(1, width - cell_len(prompt) - width_of(waits) - 1)
         text = draft.text + " "
         first = max(0, draft.caret + 1 - room)
         shown = text[first : first + room]
@@ -180,13 +182,15 @@ class EntryLine(Sheet):
         return tuple(parts)
 
     def _under(self) -> list[Line]:
-        width = self.size.width - 2
+        width = max(1, self.size.width - 2)
         rows: list[tuple[str, Ink]] = []
-        for text, ink in self._notices():
-            left = UNDER - len(rows)
+        notices = self._notices()[:UNDER]
+        for place, (text, ink) in enumerate(notices, start=1):
+            # A row is left for each notice that follows: what is held must not hide what is saved.
+            left = UNDER - len(rows) - (len(notices) - place)
             parts = wrap(self.floor.spell(text), width)
             if len(parts) > left:
-                parts = [*parts[: left - 1], " ".join(parts[left - 1 :])] if left else []
+                parts = [*parts[: left - 1], " ".join(parts[left - 1 :])]
             rows += [(shorten(part, width), ink) for part in parts]
         rows += [("", "plain")] * UNDER
         return [(Span(f" {text}", ink),) for text, ink in rows]

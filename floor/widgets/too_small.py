@@ -12,7 +12,13 @@ LEAST = Size(60, 20)
 
 
 class TooSmall(Sheet):
-    """A sentence: how much room the floor needs, and how much there is."""
+    """A sentence: how much room the floor needs, and how much there is.
+
+    The entry line and what it says stay in sight, down to the three rows they take.
+    """
+
+    WITH_BARS = 8
+    """Rows under which the title and the keys give way to the sentence."""
 
     @staticmethod
     def is_for(size: Size) -> bool:

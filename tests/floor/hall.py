@@ -16,7 +16,7 @@ from tests.desk.conftest import HOUSE_TOML
 
 PATIENCE_S = 5.0
 F1, F5, F7, F8, F10 = "\x1b[11~", "\x1b[15~", "\x1b[18~", "\x1b[19~", "\x1b[21~"
-UP, DOWN, PAGE_DOWN, PAGE_UP = "\x1b[A", "\x1b[B", "\x1b[6~", "\x1b[5~"
+UP, DOWN, PAGE_DOWN, PAGE_UP, END = "\x1b[A", "\x1b[B", "\x1b[6~", "\x1b[5~", "\x1b[F"
 ESC = "\x1b"
 XTERM = {"TERM": "xterm-256color", "COLORTERM": "truecolor"}
 
@@ -89,6 +89,6 @@ async def floor(
     app = FloorApp(desk, XTERM if environ is None else environ, encoding)
     async with app.run_test(size=size):
         hall = Hall(app)
-        await hall.shows("F1")
+        await hall.shows("▸" if encoding == "utf-8" else ">")
         await hall.settled()
         yield hall

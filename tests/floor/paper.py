@@ -42,6 +42,7 @@ class PaperDesk:
         self.day = NOW.date()
         self.closed = False
         self.damaged = 0
+        self.data_folder = Path("/data/house")
         self.full = False
         self.clock = NOW
         self.lines: list[tuple[str, str | None]] = []

@@ -172,7 +172,9 @@ def test_a_far_off_weight_that_was_meant_is_not_asked_about_again_when_the_disk_
 def test_closing_the_day_asks_once(clerk: Clerk, typed: Typist, paper: PaperDesk) -> None:
     typed("close")
     assert not paper.closed
-    assert "close the day?" in clerk.ask()
+    assert clerk.ask() == (
+        "close the day? Enter: yes, no entries after; Esc: no. the day has 0 entries"
+    )
     clerk.escape()
     assert not paper.closed
     typed("close", "")
@@ -205,6 +207,21 @@ def test_a_line_with_an_escape_run_into_it_is_refused_aloud(
     assert paper.lines == []
     assert "Esc" in clerk.said.text
     assert clerk.draft.wrong_at == 0
+
+
+def test_clearing_the_line_keeps_what_is_put_aside(
+    clerk: Clerk, typed: Typist, paper: PaperDesk, place: Somewhere
+) -> None:
+    place.at = "7"
+    typed("51")
+    clerk.type("10.9")
+    clerk.clear()
+    assert clerk.draft.text == ""
+    assert [held.line for held in clerk.held] == ["51"]
+    paper.full = True
+    typed("10.8")
+    clerk.clear()
+    assert [held.line for held in clerk.held] == ["51", "10.8"]
 
 
 def test_tab_goes_as_far_as_one_way_is_open(clerk: Clerk) -> None:

@@ -94,7 +94,7 @@ async def test_held_weights_are_counted_and_do_not_stop_the_next_reading(paper: 
     async with floor(paper) as hall:
         hall.type("7\r51\r10.8\r52\r")
         await hall.shows("2 held")
-        await hall.shows("held: Enter records it, Esc drops it: 51 g is far over")
+        await hall.shows("held: Enter records, Esc drops: 51 g is far over")
         assert readings(paper) == ["10.8"]
         hall.type("\r")
         await hall.until(lambda: readings(paper) == ["10.8", "51"], "the held weight")
@@ -133,6 +133,32 @@ async def test_the_arrows_mend_a_line_and_bring_back_earlier_ones(paper: PaperDe
         await hall.until(lambda: readings(paper) == ["10.8", "11.8"], "the mended line")
         hall.type(f"9{UP}{DOWN}")
         await hall.shows("bench 7 ▸ 9")
+
+
+async def test_what_is_saved_while_a_long_question_waits_says_so_too(paper: PaperDesk) -> None:
+    async with floor(paper, size=(60, 20)) as hall:
+        hall.type("7\r51\r")
+        await hall.shows("held: Enter records, Esc drops:")
+        hall.app.clerk.held[0] = hall.app.clerk.held[0]._replace(says="far over, " * 20)
+        hall.type("10.8\r")
+        await hall.shows("saved, entry 1: 10.8")
+        assert "held: Enter records" in hall.text
+
+
+async def test_ctrl_u_clears_the_line(paper: PaperDesk) -> None:
+    async with floor(paper) as hall:
+        hall.type("7\r10.8\x1510.9\r")
+        await hall.until(lambda: readings(paper) == ["10.9"], "the second reading alone")
+
+
+async def test_a_long_message_loses_its_middle_and_keeps_the_command_at_its_end(
+    paper: PaperDesk,
+) -> None:
+    async with floor(paper) as hall:
+        hall.app.clerk.say("very " * 60 + "long: run bunchbook verify")
+        hall.app.entry.repaint()
+        await hall.shows("run bunchbook verify")
+        assert "…" in hall.text
 
 
 async def test_a_question_mark_asks_for_help_only_on_an_empty_line(paper: PaperDesk) -> None:

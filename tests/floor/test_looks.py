@@ -15,7 +15,7 @@ from textual.color import Color
 
 from floor.looks.ascii import AsciiOnly, spelled
 from floor.looks.english import ENGLISH
-from floor.looks.figures import CUTS, ROWS, big, figure_width
+from floor.looks.figures import CUTS, ROWS, RULED, Cut, big, figure_width
 from floor.looks.spanish import SPANISH
 from floor.looks.spans import fit, joined, shorten, text_of, width_of, wrap
 from floor.looks.terminal import Terminal, terminal_of
@@ -50,11 +50,11 @@ def test_phrases_are_joined_while_there_is_room() -> None:
 
 
 def test_ascii_keeps_every_cell_in_place() -> None:
-    row = [Segment("│ ▸ 52 × 152 mm ± é ñ ▲▼─▁▔ 界 €")]
+    row = [Segment("│ ▸ 52 × 152 mm ± é ñ ▲▼−∙+ 界 €")]
     plain = AsciiOnly().apply(row, Color(0, 0, 0))[0].text
     assert plain.isascii()
     assert len(plain) == row[0].cell_length
-    assert plain.startswith("| > 52 x 152 mm ~ e n ^v-_'")
+    assert plain.startswith("| > 52 x 152 mm ~ e n ^v-.+")
 
 
 def test_signs_that_need_more_than_a_cell_are_spelled_out_before_layout() -> None:
@@ -66,13 +66,18 @@ def test_big_figures_are_as_wide_as_they_say_and_all_differ() -> None:
         rows = big("17.05", cut)
         assert len(rows) == ROWS
         assert {width_of(row) for row in rows} == {figure_width("17.05", cut)}
-    shapes = {"".join(text_of(row) for row in big(digit, CUTS[-1])) for digit in "0123456789"}
-    assert len(shapes) == 10
+        shapes = {"".join(text_of(row) for row in big(digit, cut)) for digit in "0123456789"}
+        assert len(shapes) == 10
+
+
+@pytest.mark.parametrize("cut", [*CUTS, RULED])
+def test_figures_stand_further_apart_than_the_digits_about_a_point(cut: Cut) -> None:
+    assert cut.air + 2 * bool(cut.rule) > 2 * cut.beside_point + cut.point
 
 
 def test_the_trend_draws_height_and_what_is_out_as_another_shape() -> None:
-    assert trend_shape([0.0, 0.5, -0.5, 1.0, -1.0, 1.2, -1.2], 8) == "─▔▁▔▁▲▼"
-    assert trend_shape([0.0, 0.0, 1.5], 2) == "─▲"
+    assert trend_shape([0.0, 0.5, -0.5, 1.0, -1.0, 1.2, -1.2], 8) == "∙+−+−▲▼"
+    assert trend_shape([0.0, 0.0, 1.5], 2) == "∙▲"
 
 
 def test_the_chart_marks_points_beyond_the_limits_with_another_shape() -> None:

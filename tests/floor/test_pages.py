@@ -6,13 +6,16 @@ import datetime as dt
 from collections.abc import Callable
 
 import pytest
+from rich.cells import cell_len
 from textual.geometry import Region
 
-from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, Totals
-from core.desk.faces import LogLine
+from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, RunDay, Totals
+from core.desk.faces import LogLine, OpenCheck
 from core.problems import StoreUnusable
-from tests.floor.hall import ESC, F1, F5, F7, F8, F10, floor
-from tests.floor.paper import NOW, PaperDesk, empty_report, seen
+from floor.looks.spans import text_of
+from tests.desk.conftest import HOUSE_TOML
+from tests.floor.hall import END, ESC, F1, F5, F7, F8, F10, PAGE_DOWN, Hall, floor, small_house
+from tests.floor.paper import NOW, WINDOW, PaperDesk, empty_report, seen, weighed_line
 
 
 async def test_two_ways_lead_back_from_every_page(paper: PaperDesk) -> None:
@@ -38,6 +41,16 @@ DAY = DayReport(
         BenchDay(
             bench=7, buncher="P-07", vitola="toro", made=150, good=120,
             rejected={"plugged": 8, "torn": 2}, rework=3, checks=9, out=2, mean_deviation_g=0.412,
+            runs=(
+                RunDay(
+                    blend="B1", vitola="toro", made=100, good=80,
+                    rejected={"plugged": 6}, rework=1,
+                ),
+                RunDay(
+                    blend="B4", vitola="robusto", made=50, good=40,
+                    rejected={"plugged": 2, "torn": 2}, rework=2,
+                ),
+            ),
         ),
         BenchDay(
             bench="7-A", buncher=None, vitola="toro", made=100, good=96,
@@ -68,24 +81,55 @@ async def test_the_day_says_what_was_made_and_where_the_leaf_went(paper: PaperDe
         await hall.shows("Monday 4 May 2026: open")
         text = " ".join(hall.text.split())
         assert "made 250 good 216 rejected 12 reworked 3" in text
-        assert "passed first time 94.7 % leaf yield 84.2 %" in text
+        assert "passed first time 94.7 % leaf yield known at the close" in text
         assert "118 entries, 1 void" in text
         plugged = next(row for row in hall.rows if "plugged" in row)
         torn = next(row for row in hall.rows if "torn" in row)
         assert plugged.count("█") == 2 * torn.count("█")
         assert "SE-1 12500 800 11640 9800 610 310 80 520 400!" in text
-        assert "SE-1: 400 g missing is beyond what the checks can tell" in text
+        assert "heavy ± cuttings on benches" in text
+        assert "± of heavy: two standard errors" in text
+        assert "SE-1: 400 g unexplained, more than the checks can tell" in text
+        assert "bench 7 toro B1: made 100, good 80, rejected 6, reworked 1" in text
+        assert "robusto B4: made 50, good 40, rejected 4, reworked 2" in text
+        assert "bench 7-A toro" not in text
         assert "bench 7 P-07 toro 2 of 9 checks out, mean +0.41 g off target" in text
         assert "wet leaf until nine" in text
         assert "bench 7: new blade" in text
         assert "…" not in hall.text
 
 
+async def test_a_closed_day_knows_its_leaf_yield_and_what_nothing_explains(
+    paper: PaperDesk,
+) -> None:
+    paper.summary = DAY.model_copy(update={"closed": True})
+    async with floor(paper, size=(80, 40)) as hall:
+        hall.type(F5)
+        await hall.shows("Monday 4 May 2026: closed")
+        text = " ".join(hall.text.split())
+        assert "leaf yield 84.2 %" in text
+        assert "± cuttings unexplained" in text
+        assert "on benches" not in text
+        assert "missing" not in text
+
+
+async def test_at_60_cells_the_leaf_table_drops_columns_and_no_figure(paper: PaperDesk) -> None:
+    paper.summary = DAY
+    async with floor(paper, size=(60, 60)) as hall:
+        hall.type(F5)
+        await hall.shows("on benches")
+        head = next(row for row in hall.rows if "on benches" in row)
+        assert head.split()[:3] == ["leaf", "issued", "used"]
+        figures = next(row for row in hall.rows if row.startswith(" SE-1 "))
+        assert figures.split() == ["SE-1", "12500", "11640", "9800", "610", "520", "400!"]
+        assert "two standard errors" not in hall.text
+
+
 async def test_closing_asks_once(paper: PaperDesk) -> None:
     paper.summary = empty_report(paper.day)
     async with floor(paper) as hall:
         hall.type(f"{F5}close\r")
-        await hall.shows("close the day? No more entries after that.")
+        await hall.shows("Enter: yes, no entries after; Esc: no. the day has 0 entries")
         assert not paper.closed
         hall.type("\r")
         await hall.shows("saved: day closed")
@@ -108,6 +152,21 @@ async def test_the_log_is_newest_first_and_tells_what_is_void(paper: PaperDesk) 
         row = next(y for y, text in enumerate(hall.rows) if "50 bunches" in text)
         styles = hall.app.screen._compositor.render_strips()[row]
         assert any(segment.style and segment.style.strike for segment in styles)
+
+
+async def test_the_log_goes_back_as_far_as_it_is_paged(paper: PaperDesk) -> None:
+    paper.entries = tuple(
+        LogLine(n, NOW, "7", f"bench 7: {n} bunches made", "T1", None, None, "")
+        for n in range(450, 0, -1)
+    )
+    async with floor(paper) as hall:
+        hall.type(F7)
+        await hall.shows("1–19 of 200")
+        hall.type(PAGE_DOWN * 12)
+        await hall.shows("bench 7: 240 bunches made")
+        hall.type(END)
+        await hall.shows("bench 7: 1 bunches made")
+        await hall.shows("432–450 of 450")
 
 
 async def test_an_empty_log_says_so(paper: PaperDesk) -> None:
@@ -133,6 +192,45 @@ async def test_help_holds_keys_grammar_and_cautions(paper: PaperDesk) -> None:
             "the local statute and a licensed adviser decide",
         ):
             assert caution in text
+
+
+async def test_no_spanish_page_collides_or_is_cut_at_80_by_24() -> None:
+    spanish = HOUSE_TOML.replace('name = "Test house"', 'name = "Taller"\nlanguage = "es"')
+    paper = PaperDesk(small_house(spanish))
+    paper.summary = DAY
+    paper.benches["7"] = weighed_line("7", "toro", 11.6, "heavy", -6)._replace(open=(1, 5))
+    paper.opened["7"] = OpenCheck(
+        9, "bunch", (11.6, 9.1, 10.8), ("heavy", "light", "within"), 5, WINDOW
+    )
+    async with floor(paper) as hall:
+        assert "media g  meta está" in hall.rows[1]
+        assert hall.rows[1].endswith(" buenos a tarea ")
+        assert "!abierto 1/5" in hall.rows[2]
+        hall.type("7\r")
+        await hall.shows("control bonche: faltan 2, media 10.5 g")
+        assert any(row.startswith(" capote") and "2 medias  pesado" in row for row in hall.rows)
+        assert "pesado  liviano en peso" in hall.text
+        assert "g por bonche, según se tiende" in hall.rows[1]
+        await fits(hall)
+        paper.opened.clear()
+        paper.seen["7"] = (seen(1, 11.6, 9.1, 10.8, 10.8, 10.8),)
+        for keys in (F1, "7\r", F8, F5, PAGE_DOWN, F7, F10, PAGE_DOWN):
+            hall.type(keys)
+            await hall.settled()
+            await fits(hall)
+        hall.type(F5)
+        await hall.shows("en mesas")
+        hall.type(PAGE_DOWN)
+        await hall.shows("2 de 9 fuera, media a +0.41 g de la meta")
+
+
+async def fits(hall: Hall) -> None:
+    """Nothing written on the page is wider than it, and the last column is free."""
+    page = hall.app.page
+    assert page is not None
+    for line in page.lines:
+        text = text_of(line)
+        assert cell_len(text.rstrip()) < 80, text
 
 
 @pytest.mark.parametrize("environ", [{"TERM": "linux"}, {"TERM": "vt100"}, {"TERM": "dumb"}])

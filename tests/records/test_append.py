@@ -82,6 +82,13 @@ def test_an_event_counts_within_its_table(tmp_path: Path) -> None:
     assert book.append("notes", lambda number: {"n": number}, "a1") == {"n": 1, "event": "a1"}
 
 
+def test_an_event_whose_entry_was_removed_is_recorded_anew(tmp_path: Path) -> None:
+    book = day_book(tmp_path)
+    weigh(book, 12.1, "a1")
+    book.table("entries").remove(doc_ids=[1])
+    assert weigh(book, 12.3, "a1") == {"id": 2, "reading": 12.3, "event": "a1"}
+
+
 def test_many_are_recorded_a_line_each(tmp_path: Path) -> None:
     book = day_book(tmp_path)
     weigh(book, 12.0, "a0")

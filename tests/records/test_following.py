@@ -6,7 +6,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from core.records.book import START, Book, Cursor
+from core.records.folder import Folder
 from tests.records.books import DAY, day_book, day_path, readings, weigh, written
 
 
@@ -79,6 +82,51 @@ def test_a_file_put_back_in_its_place_is_read_from_its_start(tmp_path: Path) -> 
     assert [number for _, number, _ in news.changes] == [1, 2]
     assert weigh(book, 12.5)["id"] == 3
     assert readings(day_book(tmp_path)) == [12.1, 12.2, 12.5]
+
+
+def test_a_longer_file_put_in_its_place_is_read_from_its_start(tmp_path: Path) -> None:
+    written(tmp_path, [12.1])
+    book, cursor = follower(tmp_path)
+    copy = tmp_path / "copy"
+    copy.write_bytes(day_path(tmp_path).read_bytes())
+    copy.rename(day_path(tmp_path))
+    weigh(day_book(tmp_path), 12.3)
+    news = book.news(cursor)
+    assert news.restarted
+    assert [number for _, number, _ in news.changes] == [1, 2]
+
+
+def test_a_writer_finds_the_file_that_was_put_in_place_while_it_was_held_off(
+    tmp_path: Path,
+) -> None:
+    old = written(tmp_path, [12.1])
+    book, there = day_book(tmp_path), Folder(tmp_path)
+    for reading in (12.2, 12.3):
+        weigh(book, reading)
+    with there.replacing():
+        copy = tmp_path / "copy"
+        copy.write_bytes(old)
+        copy.rename(day_path(tmp_path))
+    weigh(book, 12.9)
+    there.close()
+    assert readings(book) == readings(day_book(tmp_path)) == [12.1, 12.9]
+
+
+def test_a_file_that_another_terminal_just_made_is_seen_at_once(tmp_path: Path) -> None:
+    here, there = day_book(tmp_path), day_book(tmp_path)
+    with pytest.raises(ZeroDivisionError):
+        here.append("entries", lambda number: {"share": 1 // (number - 1)})
+    weigh(there, 12.1)
+    assert weigh(here, 12.3)["id"] == 2
+
+
+def test_a_file_emptied_in_place_begins_again(tmp_path: Path) -> None:
+    written(tmp_path, [12.1, 12.2])
+    book = day_book(tmp_path)
+    weigh(book, 12.3)
+    day_path(tmp_path).write_bytes(b"")
+    assert weigh(book, 12.5)["id"] == 1
+    assert readings(day_book(tmp_path)) == [12.5]
 
 
 def test_a_file_that_shrank_is_read_from_its_start(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import time
 from pathlib import Path
 
 import pytest
@@ -111,6 +112,24 @@ def test_a_damaged_line_does_not_break_the_chain(tmp_path: Path) -> None:
     lines[2] = lines[2][:60] + b"\n"
     day_path(tmp_path).write_bytes(b"".join(lines))
     assert kinds(tmp_path) == [(3, "torn")]
+
+
+def test_a_damaged_line_excuses_only_the_line_after_it(tmp_path: Path) -> None:
+    lines = written(tmp_path, [12.1, 12.3]).splitlines(keepends=True)
+    damaged = lines[2].replace(b"12.3", b"13.3")
+    after = signed({"set": {"entries": {"3": {"reading": 12.5}}}}, sum_in(lines[1]))
+    forged = signed({"set": {"entries": {"4": {"reading": 99.0}}}}, sum_in(lines[2]))
+    day_path(tmp_path).write_bytes(b"".join([*lines[:2], damaged, after, forged]))
+    assert kinds(tmp_path) == [(3, "checksum wrong"), (5, "chain broken")]
+
+
+def test_a_line_that_is_just_being_written_is_not_taken_for_torn(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    data = written(tmp_path, [12.1])
+    day_path(tmp_path).write_bytes(data[:-20])
+    monkeypatch.setattr(time, "sleep", lambda _s: day_path(tmp_path).write_bytes(data))
+    assert verify_journal(day_path(tmp_path)) == (2, 1, (), True)
 
 
 def test_the_chain_goes_on_from_the_last_sound_line_after_damage(tmp_path: Path) -> None:

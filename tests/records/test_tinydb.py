@@ -21,7 +21,9 @@ from tinydb.operations import add, delete, increment
 from tinydb.storages import Storage
 from tinydb.table import Document, Table
 
+from core.problems import StoreUnusable
 from core.records.folder import Folder
+from core.records.table import JournalTable
 from tests.records.books import DAY, day_book
 
 BENCHES = st.sampled_from(["7", "7-A", "10"])
@@ -225,6 +227,23 @@ def test_an_update_that_fails_half_way_changes_nothing(tmp_path: Path) -> None:
         table.update(half)
     assert [entry["grams"] for entry in table.all()] == [1, 2, "three"]
     assert [e["grams"] for e in day_book(tmp_path).table("entries").all()] == [1, 2, "three"]
+
+
+def test_no_other_terminal_comes_between_an_upserts_look_and_its_insert(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here, there = day_book(tmp_path), Folder(tmp_path, wait_s=0.0)
+    look = JournalTable.update
+
+    def look_and_be_disturbed(table: JournalTable, *args: Any) -> list[int]:
+        found = look(table, *args)
+        with pytest.raises(StoreUnusable):
+            there.day(DAY).table("entries").insert({"bench": "7"})
+        return found
+
+    monkeypatch.setattr(JournalTable, "update", look_and_be_disturbed)
+    assert here.table("entries").upsert({"bench": "7"}, where("bench") == "7") == [1]
+    there.close()
 
 
 def test_only_the_documents_that_changed_are_written(tmp_path: Path) -> None:
