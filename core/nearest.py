@@ -4,17 +4,26 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable
+from itertools import islice
 
 ALIKE = 0.6
 """`difflib`'s own measure of what is close enough to be worth naming."""
 LONGEST = 64
 """Comparing takes time with the square of the length, and no code or key is longer."""
+MOST = 200
+"""Of a longer list only the entries that begin alike are compared, this many of them: a
+house book of thousands of codes may hold thousands of wrong ones."""
+BEGIN = 2
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The entry of `known` most like `word`, letter case aside; None where none is alike."""
     if len(word) > LONGEST:
         return None
+    key = word.casefold()
     by_key = {entry.casefold(): entry for entry in known}
-    found = difflib.get_close_matches(word.casefold(), by_key, n=1, cutoff=ALIKE)
+    keys: Iterable[str] = by_key
+    if len(by_key) > MOST:
+        keys = islice((each for each in by_key if each[:BEGIN] == key[:BEGIN]), MOST // 4)
+    found = difflib.get_close_matches(key, list(keys), n=1, cutoff=ALIKE)
     return by_key[found[0]] if found else None

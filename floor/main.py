@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import argparse
 import gc
-import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
 
-from core.problems import UserError
+from core.problems import StoreUnusable, UserError
+from floor.commands import out
 from floor.commands.parser import COMMANDS, parse
 
 FLOOR = "floor.open"
@@ -21,21 +21,17 @@ def main(argv: Sequence[str] | None = None) -> int:
     room = COMMANDS[args.command].room if args.command else FLOOR
     run: Callable[[argparse.Namespace], int] = import_module(room).run
     try:
-        code = run(args)
-        sys.stdout.flush()
+        return run(args)
     except UserError as error:
-        sys.stderr.write(f"{error}\n")
+        out.message(str(error))
         return error.exit_code
-    except BrokenPipeError:
-        # Whoever read our output has gone; Python must not try to flush into it at exit.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except KeyboardInterrupt:
         return 130
-    except OSError as error:
-        sys.stderr.write(f"the system refused: {error.strerror or error}: {error.filename or ''}\n")
-        return 3
-    return code
+    except (OSError, MemoryError) as error:
+        out.message(f"the system refused: {str(error) or type(error).__name__}")
+        return StoreUnusable.exit_code
+    finally:
+        out.finish()
 
 
 def run() -> None:
@@ -43,6 +39,7 @@ def run() -> None:
     # What is imported never becomes garbage, and a short command leaves little behind: looking
     # for garbage meanwhile costs a tenth of its time. What runs long turns it on again.
     gc.disable()
+    out.prepare()
     sys.exit(main())
 
 

@@ -15,6 +15,8 @@ from core.measure import WEIGHED, Measure
 from core.problems import BadInput, Problem
 from core.recipe.card import Card
 
+CLOSED = "the day is closed and takes no entries; open it again with: reopen REASON"
+
 
 class Stamp(NamedTuple):
     """When, where and by whom an entry is made."""
@@ -53,9 +55,7 @@ def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
 def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entry:
     """The entry numbered `number` that records `request`; BadInput says why there is none."""
     if room.ledger.closed:
-        raise BadInput(
-            "the day is closed and takes no entries; open it again with: bunchbook reopen REASON"
-        )
+        raise BadInput(CLOSED)
     draft = _DRAFTS[type(request)](request, room, stamp, number)
     entry: Draft = {"id": number, "kind": draft.pop("kind"), **stamp._asdict()}
     if stamp.who is None:
@@ -228,7 +228,7 @@ def end_of_day(kind: str, reason: str, room: Room, stamp: Stamp, number: int) ->
     if (kind == "close") == room.ledger.closed:
         state = "closed" if room.ledger.closed else "open"
         raise BadInput(f"the day is already {state}")
-    if kind == "reopen" and not reason:
+    if kind == "reopen" and not (reason.strip() and reason.isprintable()):
         raise BadInput("a closed day is opened again with a reason: bunchbook reopen REASON")
     entry: Draft = {"id": number, "kind": kind, **stamp._asdict(), "house": room.version}
     if stamp.who is None:

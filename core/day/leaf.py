@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from core.day.bench import BenchTally, Run, RunKey
+from core.day.entries import LeafEntry, ScrapEntry
 from core.day.report import LeafDay
 from core.day.weights import At, Mean, Weighed, by_run, error_of, heavy, mean_of
 from core.house.model import CoverLeaf, HouseBook, Leaf
@@ -43,18 +44,30 @@ class Books(NamedTuple):
     packed: Callable[[RunKey], float]
     """Filler per bunch, standard grams, of what was rolled."""
 
-    @property
-    def standard(self) -> float:
-        return self.now.house.standard_moisture
+    def standard_g(self, entry: LeafEntry | ScrapEntry) -> float:
+        """The entry's grams at the standard moisture of the house book it was made under."""
+        standard = self.versions[entry["house"]].house.standard_moisture
+        return at_standard(entry["grams"], standard, entry["moisture"])
+
+    def shares(self, entry: ScrapEntry) -> Mapping[str, float]:
+        """The shares of the blend that the cuttings come from."""
+        blend = self.versions[entry["house"]].blend.get(entry["blend"])
+        return blend.shares if blend else {}
+
+    def pieces_g(self, run: RunKey, leaf: str) -> float:
+        """A cover's issue for one piece of the run, standard grams; 0 where it has no such."""
+        cover = self.versions[run.house].cover.get(leaf)
+        return cover.pieces * cover.half_leaf_g if cover and self.covered_by(run, leaf) else 0.0
 
     def share(self, run: RunKey, leaf: str) -> float:
         """The leaf's share of the run's filler; 0 where its blend has none of it."""
-        return self.versions[run.house].blend[run.blend].shares.get(leaf, 0.0)
+        blend = self.versions[run.house].blend.get(run.blend)
+        return blend.shares.get(leaf, 0.0) if blend else 0.0
 
     def covered_by(self, run: RunKey, leaf: str) -> bool:
         """Whether the run's binder or wrapper is this leaf."""
-        blend = self.versions[run.house].blend[run.blend]
-        return leaf in (blend.binder, blend.wrapper)
+        blend = self.versions[run.house].blend.get(run.blend)
+        return blend is not None and leaf in (blend.binder, blend.wrapper)
 
 
 class Split(NamedTuple):
@@ -71,7 +84,7 @@ def split(tallies: Mapping[str, BenchTally], books: Books) -> Split:
     runs = {(b, key): run for b, tally in tallies.items() for key, run in tally.runs.items()}
     means = {at: mean_of(checks) for at, checks in by_run(tallies).items()}
     over, borrowed, unknown = heavy({at: bunches(run) for at, run in runs.items()}, means)
-    moved = _moves(tallies, books.standard)
+    moved = _moves(tallies, books)
     cuttings = _cuttings(tallies, moved, books)
     rows: list[LeafDay] = []
     for code, leaf in _leaves(tallies, books).items():
@@ -153,10 +166,8 @@ def _cover(
     leaf: CoverLeaf, runs: Mapping[At, Run], moved: Moved, cuttings_g: float, books: Books
 ) -> LeafDay:
     """A binder or wrapper goes by whole pieces; nothing is said of weights never checked."""
-    pieces_g = leaf.pieces * leaf.half_leaf_g
-    mine = [run for at, run in runs.items() if books.covered_by(at[1], leaf.code)]
-    in_good = pieces_g * sum(run.good for run in mine)
-    rejects = pieces_g * sum(run.lost for run in mine)
+    in_good = sum(books.pieces_g(at[1], leaf.code) * run.good for at, run in runs.items())
+    rejects = sum(books.pieces_g(at[1], leaf.code) * run.lost for at, run in runs.items())
     return LeafDay(
         leaf=leaf.code,
         leaf_class=leaf.use,
@@ -173,13 +184,13 @@ def _cover(
     )
 
 
-def _moves(tallies: Mapping[str, BenchTally], standard: float) -> dict[tuple[str, str], Moved]:
+def _moves(tallies: Mapping[str, BenchTally], books: Books) -> dict[tuple[str, str], Moved]:
     """What each bench took and gave back of each leaf."""
     found: dict[tuple[str, str], Moved] = {}
     for bench, tally in tallies.items():
         for entry in tally.leaf:
             at = (bench, entry["leaf"])
-            grams = at_standard(entry["grams"], standard, entry["moisture"])
+            grams = books.standard_g(entry)
             one = (
                 Moved(entry["grams"], 0.0, grams)
                 if entry["kind"] == "take"
@@ -196,12 +207,11 @@ def _cuttings(
     found: dict[str, float] = {}
     for bench, tally in tallies.items():
         for entry in tally.scrap:
-            grams = at_standard(entry["grams"], books.standard, entry["moisture"])
-            blend = books.versions[entry["house"]].blend[entry["blend"]]
+            grams = books.standard_g(entry)
             if "leaf" in entry:
                 mix: Mapping[str, float] = {entry["leaf"]: 1.0}
             else:
-                mix = _mix(bench, blend.shares, moved)
+                mix = _mix(bench, books.shares(entry), moved)
             for leaf, share in mix.items():
                 found[leaf] = found.get(leaf, 0.0) + share * grams
     return found

@@ -50,6 +50,7 @@ def report(
         damaged_lines=damaged_lines,
         warnings=(
             *_damage(damaged_lines),
+            *_lost_versions(ledger),
             *_unweighed(leaf.borrowed, leaf.unknown),
             *_leaf_to_look_at(leaf.rows, closed=closed),
         ),
@@ -151,8 +152,17 @@ def _leaf_to_look_at(rows: Sequence[LeafDay], *, closed: bool) -> tuple[str, ...
     if never:
         says.append(f"rolled but never issued today: {', '.join(never)}; enter it with take")
     if not closed and any(row.issued_g for row in rows):
-        says.append("the day is open: unexplained still holds the leaf on the benches")
+        says.append("the day is open: what is unexplained is mostly still on the benches")
     return tuple(says)
+
+
+def _lost_versions(ledger: Ledger) -> tuple[str, ...]:
+    """House-book versions that entries were judged by and damage has taken."""
+    named = {entry["house"] for entry in ledger.entries.values()}
+    lost = ", ".join(str(version) for version in sorted(named - set(ledger.houses)))
+    if not lost:
+        return ()
+    return (f"house book version {lost} is damaged: its entries are counted by another one",)
 
 
 def _unweighed(borrowed: Sequence[At], unknown: Sequence[At]) -> tuple[str, ...]:

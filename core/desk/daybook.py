@@ -25,7 +25,8 @@ class _AlreadyOpen(Exception):
 class DayBook:
     """The entries of a day, here and at other terminals, as one ledger.
 
-    `until` (UTC, as entries keep it) leaves out entries made later, for questions as of then.
+    `until` (UTC, as entries keep it) leaves out entries made later, for what is asked or
+    entered as of then; `ended` says whether the day is closed by now all the same.
     """
 
     def __init__(
@@ -42,6 +43,7 @@ class DayBook:
         self._book = folder.day(date)
         self._cursor = START
         self._opened = False
+        self.ended = False
         self._touched: set[str] = set()
         self.ledger = Ledger(houses)
         self.follow()
@@ -62,12 +64,18 @@ class DayBook:
                 continue
             if table == OPENING and not self._opened:
                 self._open(cast(Opening, document))
-            elif table == ENTRIES and not self._later(document):
-                self._touched.add(self.ledger.add(cast(Entry, document)))
+            elif table == ENTRIES:
+                self._add(cast(Entry, document))
+
+    def _add(self, entry: Entry) -> None:
+        if entry["kind"] == "close" or entry["kind"] == "reopen":
+            self.ended = entry["kind"] == "close"
+        if self._until is None or entry["at"] <= self._until:
+            self._touched.add(self.ledger.add(entry))
 
     def _start_over(self) -> None:
         """The file was replaced (a copy put back): nothing read before holds."""
-        self._opened = False
+        self._opened = self.ended = False
         self._touched.add("")
         self.ledger = Ledger(self._houses, self.ledger.opening)
 
@@ -76,9 +84,6 @@ class DayBook:
         found = frozenset(self._touched)
         self._touched.clear()
         return found
-
-    def _later(self, document: Mapping[str, Any]) -> bool:
-        return self._until is not None and document["at"] > self._until
 
     def _open(self, opening: Opening) -> None:
         self._opened = True

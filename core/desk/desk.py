@@ -206,7 +206,7 @@ class Desk(Today):
         def make(number: int, stamp: Stamp) -> Entry:
             return compose.end_of_day(kind, reason, self._room(), stamp, number)
 
-        outcome = self._record(kind, make)
+        outcome = self._record(kind, make, reopens=kind == "reopen")
         if isinstance(outcome, Recorded) and kind == "close":
             return self._summed_up(outcome)
         return outcome
@@ -221,13 +221,21 @@ class Desk(Today):
             return closed._replace(says=lost)
         return closed
 
-    def _record(self, line: str, make: Callable[[int, Stamp], Entry]) -> Outcome:
+    def _record(
+        self, line: str, make: Callable[[int, Stamp], Entry], *, reopens: bool = False
+    ) -> Outcome:
         """Record what `make` gives; a line that could not be saved keeps its event's name."""
         event = self._event(line)
+
+        def judged(number: int) -> Entry:
+            self._take_note()  # what others recorded meanwhile changes cards and seats
+            if self._book.ended and not reopens:
+                raise BadInput(compose.CLOSED)
+            return make(number, self._stamp(event))
+
         try:
-            if self._today() != self.day:
-                self._settle()
-            entry = self._book.record(lambda number: make(number, self._stamp(event)), event)
+            self._turn()
+            entry = self._book.record(judged, event)
         except BadInput as problem:
             return Mistake(str(problem))
         except StoreUnusable as problem:

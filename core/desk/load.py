@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from core.house.model import HouseBook
 from core.house.read import Read, read_house
-from core.problems import Problem
+from core.problems import BadInput, Problem
 from core.recipe.card import rollable
+from core.recipe.law import Law, fit
 
 
 def examine(text: bytes | str, file: str) -> Read:
@@ -19,13 +20,22 @@ def examine(text: bytes | str, file: str) -> Read:
 
 def _benches(house: HouseBook, file: str) -> tuple[Problem, ...]:
     """Each bench whose blend cannot be rolled in its vitola."""
+    laws = {code: _law(house, code) for code in {bench.blend for bench in house.benches}}
     found: dict[tuple[str, str], tuple[Problem, ...]] = {}
     problems: list[Problem] = []
     for place, bench in enumerate(house.benches, start=1):
         pair = (bench.blend, bench.vitola)
         if pair not in found:
-            found[pair] = rollable(house, *pair)
+            found[pair] = rollable(house, *pair, law=laws[bench.blend])
         problems += (
             Problem(f'{file}: [[bench]] {place} "{bench.number}"', str(p)) for p in found[pair]
         )
     return tuple(problems)
+
+
+def _law(house: HouseBook, blend: str) -> Law | None:
+    """The blend's law, fitted once for all its benches; None where `rollable` will say why not."""
+    try:
+        return fit(house, blend)
+    except BadInput:
+        return None

@@ -68,7 +68,18 @@ class Shelf(Mapping[int, HouseBook]):
     def __len__(self) -> int:
         return len(self._documents)
 
+    @property
+    def damaged(self) -> int:
+        """Lines of the house's records that cannot be read: a version may be among them."""
+        return len(self._book.damage)
+
     def __getitem__(self, version: int) -> HouseBook:
+        """The version's house; of one that damage has taken, the nearest before it, or after.
+
+        Entries name the version they were judged by, and must be readable without it.
+        """
+        if version not in self._documents:
+            version = self._nearest(version)
         if version not in self._houses:
             document = self._documents[version]
             try:
@@ -79,6 +90,12 @@ class Shelf(Mapping[int, HouseBook]):
                     f"({type(error).__name__}); load it again: bunchbook house load FILE"
                 ) from error
         return self._houses[version]
+
+    def _nearest(self, version: int) -> int:
+        if not self._documents:
+            raise KeyError(version)
+        earlier = [known for known in self._documents if known < version]
+        return max(earlier) if earlier else min(self._documents)
 
     def source(self, version: int) -> dict[str, Any]:
         """What was loaded: `toml` text, `file`, `at` (UTC), `sha` of the text."""

@@ -79,8 +79,8 @@ class Today:
 
     @property
     def damaged(self) -> int:
-        """Lines of the day's book that cannot be read."""
-        return self._book.damaged
+        """Lines of the day's book and of the house's records that cannot be read."""
+        return self._book.damaged + self.shelf.damaged
 
     @property
     def division_g(self) -> float:
@@ -117,15 +117,19 @@ class Today:
 
         What this terminal recorded since last asked is among them; None if nothing is new.
         """
-        loaded = self.shelf.follow() or self._version() != self.house_version
-        if loaded or self._today() != self.day:
-            self._settle()
-            self._unseen.add("")
+        self._turn()
         self._book.follow()
         self._take_note()
         news = frozenset(self._unseen)
         self._unseen.clear()
         return news or None
+
+    def _turn(self) -> None:
+        """Turn to the house book and the working day in force."""
+        loaded = self.shelf.follow() or self._version() != self.house_version
+        if loaded or self._today() != self.day:
+            self._settle()
+            self._unseen.add("")
 
     def _take_note(self) -> None:
         """Forget the figures of benches with new entries; all of them when the day is touched."""
@@ -184,9 +188,11 @@ class Today:
         """Filler per bunch, standard grams, of what was rolled."""
         if run not in self._packed:
             house = self.shelf[run.house]
+            vitola = house.vitola.get(run.vitola)
+            if vitola is None or run.blend not in house.blend:
+                return 0.0  # damage took the house book that had it; the report says so
             law = self.law(run.blend, run.house)
-            found = packed(house, run.blend, house.vitola[run.vitola], law)
-            self._packed[run] = found.filler_standard_g
+            self._packed[run] = packed(house, run.blend, vitola, law).filler_standard_g
         return self._packed[run]
 
 

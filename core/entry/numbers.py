@@ -15,6 +15,7 @@ MOST_COUNTED = 100_000
 MOST_MOISTURE = Decimal("0.60")
 
 _NUMBER = re.compile(r"([+-]?)([0-9]*[.,]?[0-9]+)(.*)")
+_THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
 _WHOLE = re.compile(r"[0-9]{1,9}")
 
 
@@ -90,6 +91,12 @@ def amount(cursor: Cursor, quantity: Quantity) -> float:
             token.at,
         )
     sign, digits, unit = found.groups()
+    if _THOUSANDS.fullmatch(digits) and unit[:1] not in (".", ","):
+        raise Misread(
+            f"expected a {quantity.noun}, found {token.shown}, which can mean "
+            f"{digits.replace(',', '.')} or {digits.replace(',', '')}: write one of them",
+            token.at,
+        )
     shown = Token(token.text, token.at + found.start(3) if unit else token.at)
     following = cursor.peek()
     if not unit and following is not None and fold(following.text) in quantity.factors:

@@ -162,6 +162,11 @@ def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
     entry = None
     if token is not None and is_plain(token):
         entry = whole(cursor, "the number of an entry", most=MOST_ENTRY)
+    elif token is not None and token.text[0] in "#0123456789":
+        raise Misread(
+            f"expected the number of an entry or a reason, found {token.shown}: as undo 118 reason",
+            token.at,
+        )
     sure, reason = cursor.sure, cursor.rest()
     cursor.sure = sure or reason.endswith("!")
     return ask.Undo(entry, reason.rstrip("! "))

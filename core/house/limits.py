@@ -50,3 +50,4 @@ QUOTA = Range(1, 1e5)
 ENTRIES = 2000
 """Entries in one list of tables; the largest rooms have some three hundred benches."""
 STATIONS = 100
+STATIONS_APART_MM = 0.1

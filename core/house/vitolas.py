@@ -92,7 +92,12 @@ def _along(table: Fields, stations: tuple[Station, ...]) -> None:
     if stations[0].at_mm != 0:
         table.wrong(f'profile begins at {stations[0].at_mm:g} mm; the foot is at "0 mm"')
     for before, after in pairwise(stations):
-        if after.at_mm <= before.at_mm:
+        if before.at_mm < after.at_mm < before.at_mm + limits.STATIONS_APART_MM:
+            table.wrong(
+                f"profile: {after.at_mm:g} mm is too close after {before.at_mm:g} mm; "
+                f"stations lie at least {limits.STATIONS_APART_MM:g} mm apart"
+            )
+        elif after.at_mm <= before.at_mm:
             table.wrong(
                 f"profile: {after.at_mm:g} mm comes after {before.at_mm:g} mm; "
                 "stations must go from the foot to the head"

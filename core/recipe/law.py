@@ -16,6 +16,7 @@ from core.recipe.student import t_quantile
 
 PLAIN_VOLUME = 2.0
 P_SEARCHED = (0.1, 10.0)
+STARTS = (PLAIN_VOLUME, 1.0, 3.5, 6.0)
 P_USUAL = (1.5, 3.5)
 P_CLOSE = 1e-10
 SPARE_FOR_INTERVAL = 3
@@ -81,7 +82,10 @@ def fit(house: HouseBook, blend_code: str) -> Law:
     p, line = PLAIN_VOLUME, _at(PLAIN_VOLUME, cores, logs, weights)
     both = len(widths) > 1 and line.x_spread > 0
     if both:
-        p, line = _search(line, cores, logs, weights)
+        # With shaped sizes the sum of squares can have more than one hollow.
+        starts = STARTS if any(len(core) > 1 for core in cores) else STARTS[:1]
+        found = [_search(start, cores, logs, weights) for start in starts]
+        p, line = min(found, key=lambda each: each[1].y_spread)
     dof = len(used) - (2 if both else 1)
     rings = [house.vitola[entry.vitola].ring for entry in used]
     named = f"naming {blend_code}" if used[0].blend else "naming no blend"
@@ -136,13 +140,14 @@ def _at(
 
 
 def _search(
-    line: StraightLine,
+    start: float,
     cores: Sequence[Sequence[Taper]],
     logs: Sequence[float],
     weights: Sequence[float],
 ) -> tuple[float, StraightLine]:
-    """Gauss-Newton on p from plain volume, halving steps that do not bring the fit closer."""
-    p, (low, high) = PLAIN_VOLUME, P_SEARCHED
+    """Gauss-Newton on p from `start`, halving steps that do not bring the fit closer."""
+    p, (low, high) = start, P_SEARCHED
+    line = _at(p, cores, logs, weights)
     for _ in range(50):
         there = min(max(p + line.slope, low), high)
         if abs(there - p) <= P_CLOSE:

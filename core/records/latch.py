@@ -18,8 +18,10 @@ LOOK_EVERY_S = 0.05
 """A writer sees to it that its files are still in their places when this time has passed."""
 
 _AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
-_FIRST_PAUSE_S = 60e-6
+_FIRST_PAUSE_S = 0.06e-3
 _LONGEST_PAUSE_S = 1e-3
+_LONG_WAIT_S = 10e-3
+_IMPATIENT_PAUSE_S = 0.2e-3
 
 
 class Latch:
@@ -86,16 +88,20 @@ class Latch:
         self._look_at = time.monotonic() + LOOK_EVERY_S
 
     def _wait(self) -> None:
-        deadline = time.monotonic() + self.wait_s
-        pause_s = _FIRST_PAUSE_S
+        """Try again and again; who has waited long tries more often, so that turns are fair."""
+        began, pause_s = time.monotonic(), _FIRST_PAUSE_S
         while True:
             try:
                 return fcntl.flock(self._fd, _AT_ONCE)
             except BlockingIOError:
-                if time.monotonic() >= deadline:
+                waited_s = time.monotonic() - began
+                if waited_s >= self.wait_s:
                     raise self._busy() from None
             time.sleep(pause_s)
-            pause_s = min(4 * pause_s, _LONGEST_PAUSE_S)
+            if waited_s < _LONG_WAIT_S:
+                pause_s = min(4 * pause_s, _LONGEST_PAUSE_S)
+            else:
+                pause_s = _IMPATIENT_PAUSE_S
 
     def _open(self) -> None:
         make_folder(self.path.parent)

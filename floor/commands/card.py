@@ -8,13 +8,14 @@ from collections.abc import Iterator
 from core.desk.figures import decimals, fixed, percent
 from core.recipe.card import Card, card_json
 from floor.commands import out
-from floor.commands.setting import setting
+from floor.commands.setting import setting, tell_damage
 
 
 def run(args: argparse.Namespace) -> int:
     """Print a bench's card, as of now or as of `--at`."""
     with setting(args) as place:
         today = place.today()
+        tell_damage(today.damaged)
         card = today.card(args.bench)
         if args.json:
             out.json(card_json(card, why=args.why))

@@ -14,7 +14,7 @@ from floor.commands.setting import day, setting
 def run(args: argparse.Namespace) -> int:
     """Print a day's report, today's without a date."""
     with setting(args) as place:
-        desk = place.desk(date=day(args.date) if args.date else None, question=True)
+        desk = place.desk(date=None if args.date is None else day(args.date), question=True)
         report = desk.report()
         if args.json:
             out.json(day_json(report))

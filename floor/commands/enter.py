@@ -13,7 +13,7 @@ from core.house.model import bench_json
 from core.measure import WEIGHED
 from core.problems import BadInput, StoreUnusable
 from floor.commands import out
-from floor.commands.setting import setting
+from floor.commands.setting import setting, tell_damage
 
 STRICT_OUT = 1
 
@@ -23,25 +23,30 @@ def run(args: argparse.Namespace) -> int:
     code = 0
     gc.enable()
     with setting(args) as place:
-        desk = place.desk()
+        desk = place.desk(question=True)
+        tell_damage(desk.damaged)
         for line in _lines(args.lines):
             outcome = desk.enter(line, None)
+            typed = line.encode(errors="replace").decode()
             code = max(code, _code(outcome, strict=args.strict))
             if args.json:
-                out.json(_json(line, outcome))
+                out.json(_json(typed, outcome))
             else:
-                _say(line, outcome)
+                _say(typed, outcome)
     return code
 
 
 def _lines(given: Sequence[str]) -> Iterator[str]:
-    """The lines; `-` stands for standard input, where blank lines are passed over."""
+    """The lines; `-` stands for standard input, where blank lines are passed over.
+
+    Bytes that are no UTF-8 are kept as what the entry line refuses, with their place.
+    """
     for line in given:
         if line != "-":
             yield line
             continue
         for raw in sys.stdin.buffer:
-            text = raw.decode(errors="replace").strip().removeprefix("\ufeff")
+            text = raw.decode(errors="surrogateescape").strip().removeprefix("\ufeff")
             if text:
                 yield text
 

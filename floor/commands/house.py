@@ -5,8 +5,11 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
+from core.day.ledger import Seat
 from core.desk.load import examine
+from core.desk.today import Today
 from core.house.model import HouseBook
+from core.house.toml import MOST_MB
 from core.problems import BadInput
 from floor.commands import out
 from floor.commands.setting import setting
@@ -28,9 +31,14 @@ def run(args: argparse.Namespace) -> int:
         return 0
     with setting(args) as place:
         today = place.today()
+        before = _seats(today)
         loaded = today.shelf.load(read.house, text.decode("utf-8-sig"), args.file, place.clock())
         state = "loaded as version" if loaded.new else "unchanged, already version"
         out.result(f"{args.file}: {state} {loaded.version}: {_contents(read.house)}")
+        today.follow()
+        for bench, seat in _seats(today).items():
+            if bench in before and before[bench][:2] != seat[:2]:
+                out.message(f"bench {bench} rolls {seat.vitola} of {seat.blend} from now on")
     return 0
 
 
@@ -59,9 +67,16 @@ def _show(args: argparse.Namespace) -> int:
 
 def _text(file: str) -> bytes:
     try:
-        return Path(file).read_bytes()
-    except OSError as error:
-        raise BadInput(f"{file}: cannot be read: {error.strerror or error}") from error
+        with Path(file).open("rb") as book:
+            return book.read(MOST_MB * 1024 * 1024 + 1)
+    except (OSError, ValueError) as error:
+        raise BadInput(f"{file}: cannot be read: {getattr(error, 'strerror', error)}") from error
+
+
+def _seats(today: Today) -> dict[str, Seat]:
+    """What each bench rolls now: a roll does not outlast a change of its bench's own line."""
+    house, version = today.house, today.house_version
+    return {bench: today.ledger.seat(bench, version) for bench in house.bench} if house else {}
 
 
 def _many(n: int, what: str, plural: str = "") -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Iterator
 
 from core.desk.figures import decimals, fixed, percent
@@ -12,7 +11,7 @@ from core.line.sheet import LineSheet, line_sheet
 from core.line.written import line_csv, line_json
 from core.problems import BadInput
 from floor.commands import out
-from floor.commands.setting import setting
+from floor.commands.setting import setting, tell_damage
 
 
 def run(args: argparse.Namespace) -> int:
@@ -21,12 +20,13 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput("give --json or --csv, not both")
     with setting(args) as place:
         today = place.today()
+        tell_damage(today.damaged)
         blend = spelt(args.blend, today.loaded.blend)
         sheet = line_sheet(today.loaded, blend, today.moistures(), law=today.law(blend))
         if args.json:
             out.json(line_json(sheet))
         elif args.csv:
-            sys.stdout.write(line_csv(sheet))
+            out.result(line_csv(sheet).rstrip("\n"))
         else:
             for line in _lines(sheet, decimals(today.division_g)):
                 out.result(line)

@@ -13,6 +13,9 @@ CAUTION = (
     "aids: local law and a licensed adviser decide."
 )
 
+WITH_VALUE = ("--data", "--at", "--terminal", "--who")
+"""The options before a command that take the next word."""
+
 Parser = argparse.ArgumentParser
 
 
@@ -30,8 +33,19 @@ def parse(words: Sequence[str]) -> argparse.Namespace:
     Only the command typed is put together, unless help or a message needs them all: a card
     should not wait for the words of every other command.
     """
-    named = [word for word in words if word in COMMANDS]
-    return _parser(named if len(named) == 1 else list(COMMANDS)).parse_args(words)
+    first = _first(words)
+    return _parser([first] if first in COMMANDS else list(COMMANDS)).parse_args(words)
+
+
+def _first(words: Sequence[str]) -> str:
+    """The first word that is neither an option nor an option's value."""
+    rest = iter(words)
+    for word in rest:
+        if word in WITH_VALUE:
+            next(rest, None)
+        elif not word.startswith("-"):
+            return word
+    return ""
 
 
 def _parser(names: Sequence[str]) -> Parser:

@@ -11,12 +11,16 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from core.problems import BadInput
+from core.problems import BadInput, StoreUnusable
+from floor.commands import out
 
 if TYPE_CHECKING:
     from core.day.calendar import Clock
     from core.desk.desk import Desk
     from core.desk.today import Today
+
+
+LONGEST_NAME = 40
 
 
 class Setting(NamedTuple):
@@ -45,11 +49,12 @@ class Setting(NamedTuple):
 @contextmanager
 def setting(args: argparse.Namespace) -> Iterator[Setting]:
     """Read the common options; a demo's folder is gone when the command is done."""
-    asked = moment(args.at) if args.at else None
-    terminal = args.terminal or os.environ.get("BUNCHBOOK_TERMINAL") or _terminal()
-    who = args.who or os.environ.get("BUNCHBOOK_WHO") or None
+    asked = None if args.at is None else moment(args.at)
+    terminal = _name("--terminal", args.terminal or os.environ.get("BUNCHBOOK_TERMINAL") or "")
+    who = _name("--who", args.who or os.environ.get("BUNCHBOOK_WHO") or "")
+    terminal = terminal or _terminal()
     if not args.demo:
-        yield Setting(_folder(args.data), _clock(asked), terminal, who, asked)
+        yield Setting(_folder(args.data), _clock(asked), terminal, who or None, asked)
         return
     if args.data:
         raise BadInput("--demo works on a throw-away copy: leave out --data, or leave out --demo")
@@ -60,7 +65,15 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
     with TemporaryDirectory(prefix="bunchbook-demo-") as place:
         folder = Path(place) / "data"
         began = build(folder)
-        yield Setting(folder, _clock(asked) if asked else _running(began), terminal, who, asked)
+        clock = _clock(asked) if asked else _running(began)
+        yield Setting(folder, clock, terminal, who or None, asked)
+
+
+def tell_damage(lines: int) -> None:
+    """Say that records are damaged, where they are: nothing built on them passes in silence."""
+    if lines:
+        damaged = "1 damaged line" if lines == 1 else f"{lines} damaged lines"
+        out.message(f"{damaged} in the records; see: bunchbook verify")
 
 
 def moment(text: str) -> dt.datetime:
@@ -69,9 +82,17 @@ def moment(text: str) -> dt.datetime:
         found = dt.datetime.fromisoformat(text.strip())
     except ValueError:
         found = None
-    if found is None or len(text.strip()) < len("2026-05-04 09:15"):
+    whole = found is not None and len(text.strip()) >= len("2026-05-04 09:15")
+    if found is None or not whole or not 2000 <= found.year < 2200:
         raise BadInput(f'--at expects a time like "2026-05-04 09:15", found "{text}"')
     return found.astimezone()
+
+
+def _name(option: str, text: str) -> str:
+    """A short printable name, as records and the Log can show it."""
+    if len(text) > LONGEST_NAME or not text.isprintable():
+        raise BadInput(f"{option} expects up to {LONGEST_NAME} printable characters")
+    return text.strip()
 
 
 def day(text: str) -> dt.date:
@@ -83,9 +104,16 @@ def day(text: str) -> dt.date:
 
 
 def _folder(data: str | None) -> Path:
-    given = data or os.environ.get("BUNCHBOOK_DATA")
+    given = os.environ.get("BUNCHBOOK_DATA") if data is None else data
+    if data is not None and not data.strip():
+        raise BadInput("--data expects a folder, found nothing")
     if given:
-        return Path(given).expanduser()
+        try:
+            return Path(given).expanduser()
+        except RuntimeError:
+            raise StoreUnusable(
+                f"{given}: there is no such user; name the folder in full"
+            ) from None
     from platformdirs import user_data_path
 
     return user_data_path("bunchbook")

@@ -247,3 +247,86 @@ def test_a_reader_that_goes_away_leaves_no_traceback(tmp_path: Path) -> None:
         ["bash", "-c", program], capture_output=True, text=True, check=False, cwd=ROOT
     )
     assert "Traceback" not in ran.stderr
+
+
+def test_a_damaged_house_book_is_told_and_its_entries_are_still_counted(
+    loaded: Bunchbook, tmp_path: Path
+) -> None:
+    second = tmp_path / "second.toml"
+    text = HOUSE.read_text(encoding="utf-8").replace('filler = "10.0 g"', 'filler = "12.0 g"')
+    second.write_text(text, "utf-8")
+    loaded("house", "load", str(second))
+    loaded("enter", "7 made 50", "7 good 40")
+    book = tmp_path / "data" / "house.jsonl"
+    lines = book.read_bytes().splitlines(keepends=True)
+    book.write_bytes(b"".join([*lines[:2], lines[2].replace(b"12.0", b"13.0")]))
+    card = loaded("card", "7", "--json")
+    assert card.json["filler_g"] == 10.0
+    assert "damaged" in card.err
+    day = loaded("day", "--json").json
+    assert day["totals"]["made"] == 50
+    assert any("house book version 2" in warning for warning in day["warnings"])
+    assert loaded("verify").code == 1
+
+
+def test_entries_of_the_past_are_judged_as_of_then(loaded: Bunchbook) -> None:
+    loaded("enter", "7 roll corona", at="2026-05-04 10:00")
+    (row,) = loaded("enter", "7 10.8", "--json", at="2026-05-04 09:30").lines
+    assert (row["ok"], row["verdict"]) == (True, "within")
+    assert "toro" in row["says"]
+    assert loaded("card", "7", "--json", at="2026-05-04 10:30").json["vitola"] == "corona"
+
+
+def test_no_entry_gets_into_a_day_that_has_been_closed_since(loaded: Bunchbook) -> None:
+    loaded("enter", "7 made 50", at="2026-05-04 09:00")
+    loaded("close", at="2026-05-04 17:00")
+    assert loaded("enter", "7 made 1", at="2026-05-04 09:30").code == 2
+
+
+def test_a_load_says_which_benches_it_moves(loaded: Bunchbook, tmp_path: Path) -> None:
+    loaded("enter", "7 roll corona")
+    changed = tmp_path / "changed.toml"
+    text = HOUSE.read_text(encoding="utf-8").replace('"P-07"', '"P-77"')
+    changed.write_text(text, "utf-8")
+    assert "bench 7 rolls toro of B1 from now on" in loaded("house", "load", str(changed)).err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [["--data", ""], ["--data", "~nosuchuser/x"], ["--who", "x" * 50], ["--who", "a\nb"]],
+)
+def test_options_that_cannot_be_meant_are_a_sentence(loaded: Bunchbook, words: list[str]) -> None:
+    ran = loaded("day", *words)
+    assert ran.code in (2, 3)
+    assert (ran.out, len(ran.err.splitlines())) == ("", 1)
+
+
+@pytest.mark.parametrize("at", ["0001-01-01 00:00", "9999-12-31 23:59-12:00", ""])
+def test_a_time_out_of_reach_is_a_sentence(bunchbook: Bunchbook, at: str) -> None:
+    ran = bunchbook("day", "--at", at, at=None)
+    assert (ran.code, len(ran.err.splitlines())) == (2, 1)
+
+
+def test_bytes_that_are_no_utf_8_are_refused_whole(loaded: Bunchbook) -> None:
+    ran = subprocess.run(
+        [sys.executable, "-m", "floor.main", "enter", "-", "--json", "--at", "2026-05-04 09:15"],
+        input=b"7 note ma\xf1ana\n7 made 5\n", capture_output=True, check=False, cwd=ROOT,
+    )  # fmt: skip
+    assert ran.returncode == 2
+    assert b'"ok":false' in ran.stdout.splitlines()[0]
+    assert loaded("day", "--json").json["entries"] == 1
+
+
+@pytest.mark.parametrize(
+    "closed", ["1>&-", "2>&-", "1>&- 2>&-", "0<&-", "| head -c 1", "1>/dev/full"]
+)
+def test_entries_are_recorded_whoever_listens(
+    loaded: Bunchbook, tmp_path: Path, closed: str
+) -> None:
+    lines = " ".join(f"'7 made {n}' 'wrong'" for n in range(1, 11))
+    command = f"{sys.executable} -m floor.main enter --at '2026-05-04 09:15' {lines} {closed}"
+    ran = subprocess.run(
+        ["bash", "-c", command], capture_output=True, text=True, check=False, cwd=ROOT
+    )
+    assert "Traceback" not in ran.stderr
+    assert loaded("day", "--json").json["totals"]["made"] == 55

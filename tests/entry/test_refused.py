@@ -184,3 +184,19 @@ def test_a_house_without_benches_says_so() -> None:
     unread = parse("7", room(benches=()), None)
     assert isinstance(unread, ask.Unread)
     assert "the house book has none" in unread.says
+
+
+@pytest.mark.parametrize("typed", ["7 take LI-2 1,500", "7 15,300", "7 scrap 12,000g"])
+def test_a_comma_that_may_part_thousands_is_asked_about(typed: str) -> None:
+    found = parse(typed, ROOM, None)
+    assert isinstance(found, ask.Unread)
+    assert "which can mean" in found.says
+
+
+@pytest.mark.parametrize(
+    "typed", ["undo 1, wrong bench", "undo #1 wrong", "undo 1: wrong", "undo 1st"]
+)
+def test_what_begins_like_a_number_is_no_reason_to_undo_the_last(typed: str) -> None:
+    found = parse(typed, ROOM, None)
+    assert isinstance(found, ask.Unread)
+    assert found.at == 5

@@ -39,7 +39,8 @@ def _spelled(draw: Draw, word: str) -> str:
 
 def _number(draw: Draw, number: Decimal) -> str:
     text = f"{number:f}"
-    return text.replace(".", ",") if draw(st.booleans()) else text
+    thousands = len(text.partition(".")[2]) == 3  # such a comma is asked about
+    return text.replace(".", ",") if draw(st.booleans()) and not thousands else text
 
 
 @st.composite
