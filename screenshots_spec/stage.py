@@ -16,6 +16,7 @@ from screenshots_spec.spec import Spec
 
 PATIENCE_S = 10.0
 LINES = re.compile(r"terminal-\d+-")
+BUTTONS = re.compile(r"<circle [^>]*/>")
 WEB_FONTS = re.compile(r"@font-face\s*{[^}]*}", re.DOTALL)
 FONT = "DejaVu Sans Mono"
 
@@ -58,4 +59,5 @@ def rows(app: FloorApp) -> str:
 
 def plain(svg: str) -> str:
     """The picture without what differs from run to run or comes from outside."""
-    return WEB_FONTS.sub("", LINES.sub("terminal-", svg)).replace("Fira Code", FONT)
+    bare = BUTTONS.sub("", WEB_FONTS.sub("", LINES.sub("terminal-", svg)))
+    return bare.replace("Fira Code", FONT)
