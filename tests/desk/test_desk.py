@@ -161,7 +161,7 @@ def test_before_closing_one_is_told_what_is_late_open_or_beyond(
     assert "good 5 of 300" in says
     assert "late 7, 8" in says
     assert "check open at 7-A" in says
-    assert "LI-1 -20 g" in says
+    assert "unexplained SE-1 -30 g, LI-1 -20 g" in says
 
 
 def test_a_closed_day_is_opened_again_from_the_line(desk: Desk) -> None:
