@@ -1,22 +1,28 @@
-"""The day's entries in the journal's order, with voids applied, ready to be asked."""
+"""The day's entries in the journal's order, with voids applied, ready to be asked.
+
+What a bench rolls and how wet its leaf is can be asked without adding anything up, so what
+adds up is imported with the first tally: a card from the shell asks for none.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import NamedTuple, cast
+from typing import TYPE_CHECKING, NamedTuple, cast
 
-from core.day.bench import BenchTally
-from core.day.entries import (
-    BenchEntry,
-    CarriedSeat,
-    Entry,
-    MoistureEntry,
-    Opening,
-    ReadingEntry,
-    RollEntry,
-    UndoEntry,
-)
 from core.house.model import HouseBook
+
+if TYPE_CHECKING:
+    from core.day.bench import BenchTally
+    from core.day.entries import (
+        BenchEntry,
+        CarriedSeat,
+        Entry,
+        MoistureEntry,
+        Opening,
+        ReadingEntry,
+        RollEntry,
+        UndoEntry,
+    )
 
 
 class Seat(NamedTuple):
@@ -48,7 +54,7 @@ class Ledger:
 
     def __init__(self, houses: Mapping[int, HouseBook], opening: Opening | None = None) -> None:
         self.houses = houses
-        self.opening = opening or Opening(house=0, seats={}, moistures={})
+        self.opening: Opening = opening or {"house": 0, "seats": {}, "moistures": {}}
         self.entries: dict[int, Entry] = {}
         self.undone: dict[int, UndoEntry] = {}
         self.closed = False
@@ -109,9 +115,11 @@ class Ledger:
         """What the bench's live entries add up to."""
         found = self._tallies.get(number)
         if found is None:
+            from core.day.bench import BenchTally
+
             ids = self._bench.get(number, ())
             live = (self.entries[i] for i in ids if i not in self.undone)
-            found = BenchTally(cast(Iterable[BenchEntry], live))
+            found = BenchTally(cast("Iterable[BenchEntry]", live))
             self._tallies[number] = found
         return found
 
@@ -137,7 +145,7 @@ class Ledger:
         if carried and self._stands(bench, carried, version):
             seat = Seat(carried["blend"], carried["vitola"], carried["quota"])
         for number in self._rolls.get(bench, ()):
-            roll = cast(RollEntry, self.entries[number])
+            roll = cast("RollEntry", self.entries[number])
             if number not in self.undone and self._stands(bench, roll, version):
                 seat = Seat(roll["blend"], roll["vitola"], roll.get("quota", seat.quota))
         return seat
@@ -145,7 +153,7 @@ class Ledger:
     def moisture(self, leaf: str, version: int) -> Measured:
         """The leaf's moisture in force under `version`: last measured, else the book's."""
         for number in reversed(self._moistures.get(leaf, ())):
-            entry = cast(MoistureEntry, self.entries[number])
+            entry = cast("MoistureEntry", self.entries[number])
             if number not in self.undone and self._same_leaf(leaf, entry["house"], version):
                 return Measured(entry["moisture"], entry["at"])
         carried = self.opening["moistures"].get(leaf)
@@ -179,7 +187,7 @@ class Ledger:
     def carry(self, version: int) -> Opening:
         """What the next day starts from."""
         house = self.houses[version]
-        opening = Opening(house=version, seats={}, moistures={})
+        opening: Opening = {"house": version, "seats": {}, "moistures": {}}
         for bench in house.bench:
             seat = self.seat(bench, version)
             book = house.bench[bench]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
-from core.day.entries import Entry, Opening
 from core.day.ledger import Ledger
 from core.house.model import HouseBook
 from core.records.book import START
 from core.records.folder import Folder
+
+if TYPE_CHECKING:
+    from core.day.entries import Entry, Opening
 
 OPENING, ENTRIES = "opening", "entries"
 """A day book's tables."""
@@ -63,9 +65,9 @@ class DayBook:
             if document is None:
                 continue
             if table == OPENING and not self._opened:
-                self._open(cast(Opening, document))
+                self._open(cast("Opening", document))
             elif table == ENTRIES:
-                self._add(cast(Entry, document))
+                self._add(cast("Entry", document))
 
     def _add(self, entry: Entry) -> None:
         if entry["kind"] == "close" or entry["kind"] == "reopen":
@@ -99,7 +101,7 @@ class DayBook:
             earlier = DayBook(self._folder, before, self._houses)
             self.ledger.opening = earlier.ledger.carry(version)
         else:
-            self.ledger.opening = Opening(house=version, seats={}, moistures={})
+            self.ledger.opening = {"house": version, "seats": {}, "moistures": {}}
 
     def record(self, make: Callable[[int], Entry], event: str) -> Entry:
         """Write the entry that `make` gives for the next number; safe when this returns.
@@ -115,7 +117,7 @@ class DayBook:
 
         kept = self._book.append(ENTRIES, entry, event)
         self.follow(look=False)
-        return cast(Entry, kept)
+        return cast("Entry", kept)
 
     def _write_opening(self) -> None:
         if self._opened:

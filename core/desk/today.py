@@ -9,8 +9,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from core.day.bench import RunKey
 from core.day.calendar import Clock, stamp, working_day
 from core.day.ledger import Ledger
 from core.desk.daybook import DayBook
@@ -20,6 +20,9 @@ from core.problems import BadInput
 from core.recipe.card import Card, recipe_card
 from core.recipe.packing import Law, fit, packed
 from core.records.folder import Folder
+
+if TYPE_CHECKING:
+    from core.day.bench import RunKey
 
 NO_HOUSE = "no house book is loaded yet; load one with: bunchbook house load FILE"
 

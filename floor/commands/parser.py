@@ -13,9 +13,6 @@ CAUTION = (
     "aids: local law and a licensed adviser decide."
 )
 
-WITH_VALUE = ("--data", "--at", "--terminal", "--who")
-"""The options before a command that take the next word."""
-
 Parser = argparse.ArgumentParser
 
 
@@ -30,37 +27,38 @@ class Command(NamedTuple):
 def parse(words: Sequence[str]) -> argparse.Namespace:
     """Read a command line. Exits with 2 and the usage where it cannot be read.
 
-    Only the command typed is put together, unless help or a message needs them all: a card
-    should not wait for the words of every other command.
+    A line that begins with its command is read by that command's parser alone: a card should
+    not wait for the words of every other command to be put together.
     """
-    first = _first(words)
-    return _parser([first] if first in COMMANDS else list(COMMANDS)).parse_args(words)
+    if words and words[0] in COMMANDS:
+        name = words[0]
+        one = _parser(f"bunchbook {name}", COMMANDS[name].does)
+        COMMANDS[name].words(one)
+        return one.parse_args(words[1:], argparse.Namespace(command=name))
+    return _every().parse_args(words)
 
 
-def _first(words: Sequence[str]) -> str:
-    """The first word that is neither an option nor an option's value."""
-    rest = iter(words)
-    for word in rest:
-        if word in WITH_VALUE:
-            next(rest, None)
-        elif not word.startswith("-"):
-            return word
-    return ""
+def _parser(prog: str, does: str) -> Parser:
+    """A parser of the common options, with their defaults."""
+    made = Parser(
+        prog=prog, description=does, epilog=CAUTION, parents=[_common()], allow_abbrev=False
+    )
+    made.set_defaults(data=None, at=None, demo=False, terminal=None, who=None)
+    return made
 
 
-def _parser(names: Sequence[str]) -> Parser:
+def _every() -> Parser:
+    """The whole command line."""
     # Not one object for both: defaults set on a parser are set on the options it was given.
     common = _common()
-    top = Parser(
-        prog="bunchbook", description=JOB, epilog=CAUTION, parents=[_common()], allow_abbrev=False
-    )
-    top.set_defaults(data=None, at=None, demo=False, terminal=None, who=None, command=None)
+    top = _parser("bunchbook", JOB)
+    top.set_defaults(command=None)
     top.add_argument("--version", action="version", version=f"bunchbook {VERSION}")
     commands = top.add_subparsers(
         dest="command", metavar="COMMAND", title="commands (none: the floor)"
     )
-    for name in names:
-        COMMANDS[name].words(_add(commands, name, COMMANDS[name].does, common))
+    for name, command in COMMANDS.items():
+        command.words(_add(commands, name, command.does, common))
     return top
 
 

@@ -19,7 +19,8 @@ def measure(place: Path) -> list[Row]:
     folder = place / "commands"
     fill(desk(folder, benches=24), 500)
     script = "from floor.main import run; run()"  # what the installed command holds
-    card = ["-c", script, "--data", str(folder), "--at", "2026-05-04 12:00", "card", "7", "--json"]
+    at = ["--data", str(folder), "--at", "2026-05-04 12:00"]
+    card = ["-c", script, "card", "7", "--json", *at]
     ours, theirs = interleaved(21, seconds(*card), seconds("-c", PEER))
     return [Row("cold card 7 --json", 1000 * ours, "ms", PEER, 1000 * theirs, bar=2.5)]
 
