@@ -125,13 +125,7 @@ class Go(NamedTuple):
     words: str = ""
 
 
-class Idle(NamedTuple):
-    """Nothing to do, and why."""
-
-    says: str
-
-
-Outcome = Recorded | Question | Mistake | NotSaved | Go | Idle
+Outcome = Recorded | Question | Mistake | NotSaved | Go
 
 
 class DeskFace(Protocol):

@@ -1,7 +1,7 @@
 """What commands print: results to standard output, messages to standard error.
 
 A reader that goes away, or a full disk behind a pipe, never stops a command from doing what
-it was told: the rest is done unheard. `unheard` says so.
+it was told: the rest is done unheard.
 """
 
 from __future__ import annotations
@@ -26,11 +26,6 @@ def prepare() -> None:
             setattr(sys, name, open(os.devnull, "r+", encoding="utf-8"))  # noqa: PTH123, SIM115
         elif name != "stdin" and hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-
-
-def unheard() -> bool:
-    """Whether something could not be printed."""
-    return bool(_gone)
 
 
 def finish() -> None:

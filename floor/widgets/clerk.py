@@ -13,7 +13,6 @@ from typing import Literal, NamedTuple, Protocol
 from core.desk.faces import (
     DeskFace,
     Go,
-    Idle,
     Meaning,
     Mistake,
     NotSaved,
@@ -279,9 +278,7 @@ def _again(held: Held, outcome: NotSaved | Question) -> Held:
     return Held(held.line, held.at, outcome.says, why, sure)
 
 
-def _said(outcome: Recorded | Idle) -> Said:
-    if isinstance(outcome, Idle):
-        return Said(outcome.says)
+def _said(outcome: Recorded) -> Said:
     verdict = outcome.verdict
     if verdict is None or verdict.state != "out":
         return Said(outcome.says, "strong")
