@@ -89,6 +89,14 @@ class DayReport(Value):
     damaged_lines: int
     warnings: tuple[str, ...]
 
+    def faults(self) -> dict[str, int]:
+        """What failed over all benches, by fault, in the order first met."""
+        found: dict[str, int] = {}
+        for bench in self.benches:
+            for fault, n in bench.rejected.items():
+                found[fault] = found.get(fault, 0) + n
+        return found
+
 
 def day_json(report: DayReport) -> dict[str, object]:
     """The report under the keys of `day --json`."""

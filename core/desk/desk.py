@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import os
 from collections.abc import Callable
+from itertools import islice
 from pathlib import Path
 from typing import cast
 
@@ -112,8 +113,7 @@ class Desk(Today):
 
     def log(self, limit: int = 200) -> tuple[LogLine, ...]:
         """The day's last entries, newest first."""
-        ledger = self.ledger
-        newest = list(ledger.entries.values())[: -limit - 1 : -1]
+        newest = islice(reversed(self.ledger.entries.values()), limit)
         return tuple(self._log_line(entry) for entry in newest)
 
     def _log_line(self, entry: Entry) -> LogLine:

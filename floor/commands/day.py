@@ -32,10 +32,7 @@ def _lines(report: DayReport) -> Iterator[str]:
         f"made {totals.made}, good {totals.good}, rejected {totals.rejected}, "
         f"reworked {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
     )
-    faults: dict[str, int] = {}
-    for bench in report.benches:
-        for fault, n in bench.rejected.items():
-            faults[fault] = faults.get(fault, 0) + n
+    faults = report.faults()
     if faults:
         by_count = sorted(faults.items(), key=lambda item: -item[1])
         yield "faults: " + ", ".join(f"{n} {fault}" for fault, n in by_count)

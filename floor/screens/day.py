@@ -95,10 +95,7 @@ def _indented(text: str, width: int) -> list[Line]:
 
 def _faults(report: DayReport, width: int, words: Words) -> list[Line]:
     """A bar a fault, the most frequent first."""
-    counts: dict[str, int] = {}
-    for bench in report.benches:
-        for fault, n in bench.rejected.items():
-            counts[fault] = counts.get(fault, 0) + n
+    counts = report.faults()
     lines = _titled(words.by_fault, width)
     if not counts:
         return [*lines, *_indented(words.no_rejects, width)]
