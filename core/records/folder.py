@@ -1,4 +1,4 @@
-"""The data folder: one house book, one day book per working day, one latch for all."""
+"""The data folder: one house book, a book per working day and per year, one latch for all."""
 
 from __future__ import annotations
 
@@ -26,9 +26,10 @@ class Folder:
         self.latch = Latch(path / "latch", wait_s)
         self._house: Book | None = None
         self._days: dict[dt.date, Book] = {}
+        self._years: dict[int, Book] = {}
 
     def house(self) -> Book:
-        """The house book: house-book versions, lots, stock, day summaries."""
+        """The house book: house-book versions, lots, stock."""
         if self._house is None:
             self._house = open_book(self.path / "house.jsonl", self.latch)
         return self._house
@@ -39,16 +40,28 @@ class Folder:
             self._days[day] = open_book(self.path / "days" / f"{day}.jsonl", self.latch)
         return self._days[day]
 
+    def year(self, year: int) -> Book:
+        """The book of a year's closed days, be there one yet or not."""
+        if year not in self._years:
+            self._years[year] = open_book(self.path / "years" / f"{year:04}.jsonl", self.latch)
+        return self._years[year]
+
     def days(self) -> tuple[dt.date, ...]:
         """The days that have a book, oldest first."""
-        folder = self.path / "days"
+        return tuple(sorted(filter(None, map(_day_of, self._names("days")))))
+
+    def years(self) -> tuple[int, ...]:
+        """The years that have a book, oldest first."""
+        return tuple(sorted(filter(None, map(_year_of, self._names("years")))))
+
+    def _names(self, kind: str) -> list[str]:
+        folder = self.path / kind
         try:
-            names = os.listdir(folder)  # noqa: PTH208 - names only
+            return os.listdir(folder)  # noqa: PTH208 - names only
         except FileNotFoundError:
-            return ()
+            return []
         except OSError as error:
-            raise unusable(error, folder, "list the days in it") from error
-        return tuple(sorted(filter(None, map(_day_of, names))))
+            raise unusable(error, folder, f"list the {kind} in it") from error
 
     def latest_before(self, day: dt.date) -> dt.date | None:
         """The last day before `day` that has a book."""
@@ -63,16 +76,20 @@ class Folder:
 
     def close(self) -> None:
         """Give all files back; the next use reads from the start."""
-        for book in (self._house, *self._days.values()):
+        for book in (self._house, *self._days.values(), *self._years.values()):
             if book is not None:
                 book.close()
         self.latch.close()
 
 
 def open_book(path: Path, latch: Latch) -> Book:
-    """The book at `path`, which is named for its day, or `house.jsonl`."""
-    day = _day_of(path.name)
-    what = {"kind": "day", "day": day.isoformat()} if day else {"kind": "house"}
+    """The book at `path`, which is named for its day or year, or `house.jsonl`."""
+    day, year = _day_of(path.name), _year_of(path.name)
+    what: dict[str, object] = {"kind": "house"}
+    if day is not None:
+        what = {"kind": "day", "day": day.isoformat()}
+    elif year is not None:
+        what = {"kind": "year", "year": year}
     return Book(path, {"format": FORMAT, **what}, latch)
 
 
@@ -83,3 +100,9 @@ def _day_of(name: str) -> dt.date | None:
     except ValueError:
         return None
     return day if ending == "jsonl" and day.isoformat() == stem else None
+
+
+def _year_of(name: str) -> int | None:
+    stem, _, ending = name.partition(".")
+    whole = len(stem) == 4 and stem.isascii() and stem.isdigit()
+    return int(stem) if whole and ending == "jsonl" else None
