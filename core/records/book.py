@@ -8,7 +8,8 @@ from typing import Any, NamedTuple
 
 from core.records.latch import Latch
 from core.records.lines import Damage
-from core.records.storage import Change, Fields, JournalStorage, Slice
+from core.records.slices import Change, Fields
+from core.records.storage import JournalStorage, Slice
 from core.records.table import JournalTable
 
 Make = Callable[[int], Fields]

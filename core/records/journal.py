@@ -10,20 +10,21 @@ from typing import Any
 
 from core.problems import StoreUnusable
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
-from core.records.lines import NOTHING_BEFORE, Chain, Damage, Record, encode, is_sound
+from core.records.lines import NOTHING_BEFORE, Chain, Damage, encode, is_sound
+from core.records.slices import Change
 
 _BLOCK = 1 << 16
 
 Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
-Sink = Callable[[list[Record]], None]
+Sink = Callable[[list[Change]], None]
 
 
 class Journal:
     """One journal file. Only the latch's holder may append; anybody may follow.
 
-    Sound records go to `sink` as they are read. A file that shrank or was replaced is read
-    again from its start: `generation` counts that. `offset` is where the next unread line
-    starts; a torn tail stays after it.
+    What sound lines changed goes to `sink` as they are read. A file that shrank or was
+    replaced is read again from its start: `generation` counts that. `offset` is where the
+    next unread line starts; a torn tail stays after it.
     """
 
     def __init__(self, path: Path, head: Mapping[str, Any], sink: Sink) -> None:

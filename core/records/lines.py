@@ -17,16 +17,14 @@ from typing import Any, Literal, NamedTuple
 import orjson
 
 from core.problems import BadInput, Problem, StoreUnusable
+from core.records.slices import Change, all_of_one, body_of, changes_of
 
 FORMAT = 1
 NOTHING_BEFORE = b"0" * 32
 
 _BLANK = hashlib.blake2b(digest_size=16)
-_SUM, _HASHED, _PREV, _BODY = slice(8, 40), 42, slice(50, 82), 84
+_SUM, _HASHED, _PREV = slice(8, 40), 42, slice(50, 82)
 _START = re.compile(rb'(?=\{"sum":")')
-
-Body = dict[str, Any]
-Record = tuple[int, Body]
 
 
 DamageKind = Literal["torn", "checksum wrong", "chain broken", "not JSON", "not this book"]
@@ -85,28 +83,30 @@ class Chain:
         self.damage: list[Damage] = []
         self._passed: set[bytes] = set()
 
-    def read(self, lines: list[bytes]) -> list[Record]:
-        """The next lines' sound records with their line numbers; StoreUnusable if too new."""
+    def read(self, lines: list[bytes]) -> list[Change]:
+        """What the next lines changed, where they are sound; StoreUnusable if too new."""
         at_start = self.last == NOTHING_BEFORE
         numbers: list[int] = []
         sound: list[bytes] = []
+        last = self.last
         for number, line in enumerate(lines, self.lines + 1):
-            found = sum_of(line)
-            if line.startswith(b'{"sum":"%b","prev":"%b",' % (found, self.last)):
-                self.last = found
+            digest = _BLANK.copy()
+            digest.update(line[_HASHED:])
+            found = hexlify(digest.digest())
+            if line.startswith(b'{"sum":"%b","prev":"%b",' % (found, last)):
+                self.last = last = found
                 if self._passed:
                     self._passed = set()
                 numbers.append(number)
-                sound.append(line[_BODY:])
+                sound.append(line)
             else:
                 kept = self._doubtful(number, line)
                 numbers += [number] * len(kept)
                 sound += kept
+                last = self.last
         self.lines += len(lines)
-        records = self._decode(numbers, sound)
-        if at_start and records and "book" in records[0][1]:
-            self._check_head(*records.pop(0))
-        return records
+        changes = None if at_start else all_of_one(sound)
+        return self._one_by_one(numbers, sound, at_start) if changes is None else changes
 
     def _doubtful(self, number: int, line: bytes) -> list[bytes]:
         """A line that is not simply the next: what of it is sound, the rest as damage."""
@@ -117,7 +117,7 @@ class Chain:
                 )
             self._passed = set()
             self.last = line[_SUM]
-            return [line[_BODY:]]
+            return [line]
         self.damage.append(_damage(number, line))
         kept: list[bytes] = []
         for piece in _START.split(line):
@@ -128,24 +128,24 @@ class Chain:
                 kept += self._doubtful(number, whole)
         return kept
 
-    def _decode(self, numbers: list[int], sound: list[bytes]) -> list[Record]:
-        if not sound:
-            return []
-        try:
-            return list(zip(numbers, orjson.loads(b"[{%b]" % b",{".join(sound)), strict=True))
-        except ValueError:
-            pass
-        records: list[Record] = []
-        for number, said in zip(numbers, sound, strict=True):
+    def _one_by_one(self, numbers: list[int], sound: list[bytes], at_start: bool) -> list[Change]:
+        """What each sound line changed; the head, and what is no record, is seen to."""
+        changes: list[Change] = []
+        for number, line in zip(numbers, sound, strict=True):
             try:
-                records.append((number, orjson.loads(b"{" + said)))
-            except orjson.JSONDecodeError:
+                body = body_of(line)
+                if at_start and "book" in body:
+                    self._check_head(number, body)
+                else:
+                    changes += list(changes_of(body))
+                at_start = False
+            except (KeyError, TypeError, ValueError, AttributeError):
                 self.damage.append(
-                    Damage(number, "not JSON", "no JSON, though its checksum is right")
+                    Damage(number, "not JSON", "its checksum is right, but it is no record")
                 )
-        return records
+        return changes
 
-    def _check_head(self, number: int, body: Body) -> None:
+    def _check_head(self, number: int, body: Mapping[str, Any]) -> None:
         head = body["book"]
         written = head.get("format") if isinstance(head, dict) else None
         if isinstance(written, int) and written > FORMAT:

@@ -6,7 +6,7 @@ import contextlib
 import gc
 import threading
 import time
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -15,11 +15,11 @@ from tinydb.storages import Storage
 
 from core.records.journal import Journal, Written
 from core.records.latch import LOOK_EVERY_S, Latch
-from core.records.lines import Damage, Record
+from core.records.slices import Change, Fields, changes_of
 
-Fields = dict[str, Any]
 Slice = Mapping[str, Mapping[str, Fields | None]]
-Change = tuple[str, int, Fields | None]
+
+_MANY = 10_000  # objects; a collection of so many would take as long as to read them
 
 
 class JournalStorage(Storage):
@@ -60,7 +60,7 @@ class JournalStorage(Storage):
 
     def follow(self) -> bool:
         """Take in what was appended since, here or elsewhere; whether there was anything."""
-        with self._lock, contextlib.nullcontext() if self.tables else _collector_paused():
+        with self._lock, contextlib.nullcontext() if self.tables else _collector_spared():
             return self._read(self.journal.follow)
 
     def _read(self, more: Callable[[], bool]) -> bool:
@@ -115,47 +115,48 @@ class JournalStorage(Storage):
         with self._lock:
             self._written.append(self.journal.append(slices))
             for each in slices:
-                self._set(each)
+                self._apply([*changes_of({"set": each})])
 
-    def _apply(self, records: Iterable[Record]) -> None:
+    def _apply(self, changes: Sequence[Change]) -> None:
         if self.journal.generation != self._generation:
             self._clear()
-        for number, body in records:
-            try:
-                self._set(body["set"])
-            except (KeyError, TypeError, ValueError, AttributeError):  # it has another shape
-                self.journal.chain.damage.append(Damage(number, "not JSON", "sound, but no record"))
-
-    def _set(self, data: Slice) -> None:
-        for table, docs in data.items():
-            if table not in self.tables:
-                self.tables[table], self._events[table], self._highest[table] = {}, {}, 0
-            kept, events = self.tables[table], self._events[table]
-            for key, fields in docs.items():
-                doc_id = int(key)
-                event = None if fields is None else fields.get("event")
-                self.changes.append((table, doc_id, fields))
-                if doc_id > self._highest[table]:
-                    self._highest[table] = doc_id
-                elif key in kept:
-                    before = kept[key].get("event")
-                    if type(before) is str and events.get(before) == doc_id:
-                        del events[before]
-                if fields is None:
-                    kept.pop(key, None)
-                    continue
-                kept[key] = fields
-                if type(event) is str and event not in events:
-                    events[event] = doc_id
+        self.changes += changes
+        name = None
+        for table, doc_id, fields in changes:
+            if table != name:
+                name = table
+                kept = self.tables.setdefault(table, {})
+                events = self._events.setdefault(table, {})
+                self._highest.setdefault(table, 0)
+            key = str(doc_id)
+            if doc_id > self._highest[table]:
+                self._highest[table] = doc_id
+            elif key in kept:
+                before = kept[key].get("event")
+                if type(before) is str and events.get(before) == doc_id:
+                    del events[before]
+            if fields is None:
+                kept.pop(key, None)
+                continue
+            kept[key] = fields
+            event = fields.get("event")
+            if type(event) is str:
+                events.setdefault(event, doc_id)
 
 
 @contextlib.contextmanager
-def _collector_paused() -> Iterator[None]:
-    """No collecting while many documents come into being: none of them is garbage."""
+def _collector_spared() -> Iterator[None]:
+    """No collecting while many documents come into being, nor of them: none is garbage.
+
+    They are freed all the same when nothing holds them any more.
+    """
     running = gc.isenabled()
     gc.disable()
+    before = gc.get_count()[0]
     try:
         yield
     finally:
+        if gc.get_count()[0] - before > _MANY:
+            gc.freeze()
         if running:
             gc.enable()

@@ -9,7 +9,8 @@ from typing import Any, cast
 from tinydb.queries import QueryLike
 from tinydb.table import Document, Table
 
-from core.records.storage import Fields, JournalStorage
+from core.records.slices import Fields
+from core.records.storage import JournalStorage
 
 Update = Mapping[str, Any] | Callable[[MutableMapping[str, Any]], None]
 
