@@ -59,20 +59,21 @@ class Book:
         in the document) returns what is recorded, and syncs too. StoreUnusable if the disk
         will not take or confirm it: then it is unacknowledged, and may be tried again.
         """
-        with self._storage:
-            found = self._storage.event_id(table, event)
+        storage = self._storage
+        with storage:
+            doc_id = storage.next_id(table)
+            found = None if event is None else storage.event_id(table, event)
             if found is None:
-                doc_id = self._storage.next_id(table)
                 fields = make(doc_id)
                 if event is None:
-                    found = self._storage.event_id(table, fields.get("event"))
+                    found = storage.event_id(table, fields.get("event"))
                 else:
                     fields["event"] = event
                 if found is None:
-                    self._storage.write_lines([{table: {str(doc_id): fields}}])
+                    storage.add(table, doc_id, fields)
                     return fields
         self.sync()
-        return self._storage.tables[table][str(found)]
+        return storage.contents.tables[table][str(found)]
 
     def append_many(self, table: str, makes: Iterable[Make]) -> list[int]:
         """Record many documents with one sync, all of them or none; their numbers.
@@ -83,11 +84,12 @@ class Book:
         slices: list[Slice] = []
         fresh: dict[object, int] = {}
         with self._storage:
-            doc_id = self._storage.next_id(table)
+            contents = self._storage.contents
+            doc_id = contents.highest(table) + 1
             for make in makes:
                 fields = make(doc_id)
                 event = fields.get("event")
-                found = fresh.get(event) or self._storage.event_id(table, event)
+                found = fresh.get(event) or contents.event_id(table, event)
                 if found is None:
                     slices.append({table: {str(doc_id): fields}})
                     if event is not None:
@@ -96,7 +98,7 @@ class Book:
                     doc_id += 1
                 numbers.append(found)
             if slices:
-                self._storage.write_lines(slices)
+                self._storage.write_lines("add", slices)
         if not slices:
             self.sync()
         return numbers
@@ -112,7 +114,7 @@ class Book:
         """
         if look:
             self._storage.follow()
-        generation, changes = self._journal.generation, self._storage.changes
+        generation, changes = self._journal.generation, self._storage.contents.changes
         restarted = generation != cursor.generation
         return News(
             changes[0 if restarted else cursor.seen :], Cursor(generation, len(changes)), restarted
@@ -121,7 +123,7 @@ class Book:
     @property
     def damage(self) -> tuple[Damage, ...]:
         """The damaged lines, in the order they were met; everything sound was kept."""
-        return self._journal.damage
+        return tuple(sorted((*self._journal.damage, *self._storage.contents.odd)))
 
     @property
     def lines(self) -> int:

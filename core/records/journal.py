@@ -6,25 +6,25 @@ import contextlib
 import os
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from typing import Any
+from typing import Any, Literal
 
 from core.problems import StoreUnusable
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
-from core.records.lines import NOTHING_BEFORE, Chain, Damage, encode, is_sound
-from core.records.slices import Change
+from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, is_sound
 
 _BLOCK = 1 << 16
 
 Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
-Sink = Callable[[list[Change]], None]
+Kind = Literal["add", "set", "book"]
+Sink = Callable[[list[Sound]], None]
 
 
 class Journal:
     """One journal file. Only the latch's holder may append; anybody may follow.
 
-    What sound lines changed goes to `sink` as they are read. A file that shrank or was
-    replaced is read again from its start: `generation` counts that. `offset` is where the
-    next unread line starts; a torn tail stays after it.
+    Sound lines go to `sink` as they are read or written. A file that shrank or was replaced
+    is read again from its start: `generation` counts that. `offset` is where the next unread
+    line starts; a torn tail stays after it.
     """
 
     def __init__(self, path: Path, head: Mapping[str, Any], sink: Sink) -> None:
@@ -48,6 +48,9 @@ class Journal:
         self.offset = 0
         self._tail = b""
         self._unended = False
+
+    def __del__(self) -> None:
+        self._forget()
 
     def restart(self) -> bool:
         """Give the files back; the next use reads from the start."""
@@ -133,8 +136,27 @@ class Journal:
         if tail or self._unended:
             self._ready = False
 
-    def append(self, slices: Sequence[Mapping[str, Any]]) -> Written:
-        """Write a line for each slice, all or none; they do not go to `sink`.
+    def is_in_place(self) -> bool:
+        """Whether the file that is open is still the one of its name."""
+        try:
+            seen = os.stat(self.path)  # noqa: PTH116 - a third of the cost
+        except OSError:
+            return False
+        return seen.st_ino == self._inode and seen.st_size >= self.offset
+
+    def unread(self, at: int) -> bytes | None:
+        """The whole lines that stand from `at` on; None where there is anything else."""
+        if not self._ready or self._tail or self._unended:
+            return None
+        try:
+            size = os.lseek(self._fd, 0, os.SEEK_END)
+            lines = os.pread(self._fd, size - at, at) if size > at else b""
+        except OSError as error:
+            raise unusable(error, self.path, "read it") from error
+        return lines if size >= at and lines[-1:] in (b"\n", b"") else None
+
+    def append(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
+        """Write a line for each body, all or none.
 
         The caller holds the latch and is up to date. StoreUnusable when the disk refuses;
         what it took of the lines is cut off again.
@@ -142,7 +164,14 @@ class Journal:
         try:
             if not self._ready:
                 self._prepare()
-            return self._put("set", slices)
+            return self._put(kind, bodies)
+        except OSError as error:
+            raise unusable(error, self.path, "record in it") from error
+
+    def append_unread(self, body: Mapping[str, Any], at: int, prev: bytes) -> bytes:
+        """Write an added document's line at `at`, where what is unread ends with that sum."""
+        try:
+            return self._write([encode("add", body, prev)], at)[1]
         except OSError as error:
             raise unusable(error, self.path, "record in it") from error
 
@@ -161,30 +190,27 @@ class Journal:
             self._put("book", [self.head])
         self._ready = True
 
-    def _put(self, kind: str, bodies: Sequence[Mapping[str, Any]]) -> Written:
-        chain, at = self.chain, self.offset
-        prev, lines = chain.last, []
-        for body in bodies:
-            line = encode(kind, body, prev)
-            prev = line[8:40]
-            lines.append(line)
-        data = b"".join(lines)
-        if (took := os.write(self._write_fd, data)) < len(data):
-            self._write_rest(data, took)
-        self.offset = at + len(data)
-        chain.last = prev
-        chain.lines += len(lines)
-        return at, data
+    def _put(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
+        lines = _encoded(kind, bodies, self.chain.last)
+        written = self._write(lines, self.offset)
+        self.offset += len(written[1])
+        sound = self.chain.wrote([line[:-1] for line in lines])
+        if kind != "book":
+            self.sink(sound)
+        return written
 
-    def _write_rest(self, data: bytes, took: int) -> None:
-        """Finish what the disk took in part, or cut it off and raise its OSError."""
+    def _write(self, lines: list[bytes], at: int) -> Written:
+        """Write them at the file's end, which is `at`; OSError if not all could be."""
+        data = b"".join(lines)
+        took = os.write(self._write_fd, data)
         try:
             while took < len(data):
                 took += os.write(self._write_fd, data[took:])
         except OSError:
             with contextlib.suppress(OSError):  # else the next writer ends the fragment
-                os.ftruncate(self._write_fd, self.offset)
+                os.ftruncate(self._write_fd, at)
             raise
+        return at, data
 
     def sync(self, written: Sequence[Written] = ()) -> None:
         """Return when all that was written is on the disk itself; StoreUnusable when unsure.
@@ -212,3 +238,11 @@ class Journal:
                     os.pwrite(fd, data, at)
         finally:
             os.close(fd)
+
+
+def _encoded(kind: Kind, bodies: Sequence[Mapping[str, Any]], prev: bytes) -> list[bytes]:
+    lines: list[bytes] = []
+    for body in bodies:
+        lines.append(encode(kind, body, prev))
+        prev = lines[-1][8:40]
+    return lines

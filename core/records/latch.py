@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import _thread
 import contextlib
 import fcntl
 import os
@@ -18,10 +19,8 @@ LOOK_EVERY_S = 0.05
 """A writer sees to it that its files are still in their places when this time has passed."""
 
 _AT_ONCE = fcntl.LOCK_EX | fcntl.LOCK_NB
-_FIRST_PAUSE_S = 0.06e-3
-_LONGEST_PAUSE_S = 1e-3
-_LONG_WAIT_S = 10e-3
-_IMPATIENT_PAUSE_S = 0.2e-3
+_SHORT_PAUSE_S = 0.05e-3
+_TRIES = 2
 
 
 class Latch:
@@ -73,6 +72,9 @@ class Latch:
             fcntl.flock(self._fd, fcntl.LOCK_UN)
         self._threads.release()
 
+    def __del__(self) -> None:
+        self.close()
+
     def close(self) -> None:
         """Give the file back; the next use opens it again."""
         if self._fd >= 0:
@@ -88,20 +90,36 @@ class Latch:
         self._look_at = time.monotonic() + LOOK_EVERY_S
 
     def _wait(self) -> None:
-        """Try again and again; who has waited long tries more often, so that turns are fair."""
-        began, pause_s = time.monotonic(), _FIRST_PAUSE_S
-        while True:
-            try:
+        """Try again shortly, then stand in the kernel's queue, where turns are fair."""
+        for _ in range(_TRIES):
+            time.sleep(_SHORT_PAUSE_S)
+            with contextlib.suppress(BlockingIOError):
                 return fcntl.flock(self._fd, _AT_ONCE)
-            except BlockingIOError:
-                waited_s = time.monotonic() - began
-                if waited_s >= self.wait_s:
-                    raise self._busy() from None
-            time.sleep(pause_s)
-            if waited_s < _LONG_WAIT_S:
-                pause_s = min(4 * pause_s, _LONGEST_PAUSE_S)
-            else:
-                pause_s = _IMPATIENT_PAUSE_S
+        return self._queue()
+
+    def _queue(self) -> None:
+        """Wait in a thread of its own: no waiting lock call can be told to give up.
+
+        It waits on a second name of the same open file. When we have given up and closed
+        ours, the latch that it gets at last is free again as it closes its own.
+        """
+        theirs, ended = os.dup(self._fd), threading.Lock()
+        refused: list[OSError] = []
+
+        def wait() -> None:
+            try:
+                fcntl.flock(theirs, fcntl.LOCK_EX)
+            except OSError as error:
+                refused.append(error)
+            os.close(theirs)
+            ended.release()
+
+        ended.acquire()
+        _thread.start_new_thread(wait, ())
+        if not ended.acquire(timeout=self.wait_s):
+            raise self._busy()
+        if refused:
+            raise refused[0]
 
     def _open(self) -> None:
         make_folder(self.path.parent)

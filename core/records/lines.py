@@ -1,9 +1,10 @@
 """A journal's lines: one transaction each, checksummed, and chained by their checksums.
 
-`{"sum":"<32 hex>","prev":"<32 hex>","set":{"entries":{"118":{...}}}}`: `sum` is the
+`{"sum":"<32 hex>","prev":"<32 hex>","add":{"entries":{"118":{...}}}}`: `sum` is the
 BLAKE2b digest (16 bytes) of everything after it up to the line's end, `prev` the sum of
-the last sound line before it, zeros for the first. A document that was removed is null.
-The first line is the head; it has `book` instead of `set`.
+the last sound line before it, zeros for the first. `add` holds one new document; any other
+change is a `set`, in which a document that was removed is null. The first line is the head;
+it has `book` instead.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from typing import Any, Literal, NamedTuple
 import orjson
 
 from core.problems import BadInput, Problem, StoreUnusable
-from core.records.slices import Change, all_of_one, body_of, changes_of
+from core.records.slices import body_of
 
 FORMAT = 1
 NOTHING_BEFORE = b"0" * 32
@@ -28,6 +29,9 @@ _START = re.compile(rb'(?=\{"sum":")')
 
 
 DamageKind = Literal["torn", "checksum wrong", "chain broken", "not JSON", "not this book"]
+
+Sound = tuple[int, bytes]
+"""A sound line with its number."""
 
 
 class Damage(NamedTuple):
@@ -83,12 +87,10 @@ class Chain:
         self.damage: list[Damage] = []
         self._passed: set[bytes] = set()
 
-    def read(self, lines: list[bytes]) -> list[Change]:
-        """What the next lines changed, where they are sound; StoreUnusable if too new."""
-        at_start = self.last == NOTHING_BEFORE
-        numbers: list[int] = []
-        sound: list[bytes] = []
-        last = self.last
+    def read(self, lines: list[bytes]) -> list[Sound]:
+        """The sound ones of the next lines, but for the head; StoreUnusable if too new."""
+        at_start, last = self.last == NOTHING_BEFORE, self.last
+        sound: list[Sound] = []
         for number, line in enumerate(lines, self.lines + 1):
             digest = _BLANK.copy()
             digest.update(line[_HASHED:])
@@ -97,16 +99,19 @@ class Chain:
                 self.last = last = found
                 if self._passed:
                     self._passed = set()
-                numbers.append(number)
-                sound.append(line)
+                sound.append((number, line))
             else:
-                kept = self._doubtful(number, line)
-                numbers += [number] * len(kept)
-                sound += kept
+                sound += [(number, kept) for kept in self._doubtful(number, line)]
                 last = self.last
         self.lines += len(lines)
-        changes = None if at_start else all_of_one(sound)
-        return self._one_by_one(numbers, sound, at_start) if changes is None else changes
+        return sound[1:] if at_start and sound and self._is_head(*sound[0]) else sound
+
+    def wrote(self, lines: list[bytes]) -> list[Sound]:
+        """The same of lines that were just encoded and written."""
+        sound = list(enumerate(lines, self.lines + 1))
+        self.lines += len(lines)
+        self.last = lines[-1][_SUM]
+        return sound
 
     def _doubtful(self, number: int, line: bytes) -> list[bytes]:
         """A line that is not simply the next: what of it is sound, the rest as damage."""
@@ -128,24 +133,14 @@ class Chain:
                 kept += self._doubtful(number, whole)
         return kept
 
-    def _one_by_one(self, numbers: list[int], sound: list[bytes], at_start: bool) -> list[Change]:
-        """What each sound line changed; the head, and what is no record, is seen to."""
-        changes: list[Change] = []
-        for number, line in zip(numbers, sound, strict=True):
-            try:
-                body = body_of(line)
-                if at_start and "book" in body:
-                    self._check_head(number, body)
-                else:
-                    changes += list(changes_of(body))
-                at_start = False
-            except (KeyError, TypeError, ValueError, AttributeError):
-                self.damage.append(
-                    Damage(number, "not JSON", "its checksum is right, but it is no record")
-                )
-        return changes
-
-    def _check_head(self, number: int, body: Mapping[str, Any]) -> None:
+    def _is_head(self, number: int, line: bytes) -> bool:
+        """Whether it is the head; StoreUnusable where a newer program wrote it."""
+        try:
+            body = body_of(line)
+        except ValueError:
+            return False
+        if "book" not in body:
+            return False
         head = body["book"]
         written = head.get("format") if isinstance(head, dict) else None
         if isinstance(written, int) and written > FORMAT:
@@ -158,6 +153,7 @@ class Chain:
             )
         if head != self.head:
             self.damage.append(Damage(number, "not this book", f"its head says {str(head)[:80]}"))
+        return True
 
 
 def _damage(number: int, line: bytes) -> Damage:

@@ -1,4 +1,4 @@
-"""What sound lines set: each one's slice of the tables, as changes of single documents."""
+"""What a sound line sets: its slice of the tables, as changes of single documents."""
 
 from __future__ import annotations
 
@@ -15,16 +15,15 @@ Body = dict[str, Any]
 BEGINS = 84
 """Where a line's slice, or the head, begins: after its two sums."""
 
-_ONE_OF = re.compile(rb'"set":\{"(\w+)":\{"')
+_ADDS = re.compile(rb'"add":\{"(\w+)":\{"')
 
 
-def all_of_one(lines: Sequence[bytes]) -> list[Change] | None:
-    """The changes of lines that set one document each in one table; None if any does not.
+def all_added(lines: Sequence[bytes]) -> list[Change] | None:
+    """The changes of lines that each add a document to one table; None if any does not.
 
     Nearly all lines do, and without its wrapping a day is read in two thirds of the time.
-    What is no such line leaves no JSON when its wrapping is cut off.
     """
-    first = _ONE_OF.match(lines[0], BEGINS) if lines else None
+    first = _ADDS.match(lines[0], BEGINS) if lines else None
     if first is None:
         return None
     table, wrapping, key_at = first[1].decode(), first[0], first.end()
@@ -51,7 +50,7 @@ def body_of(line: bytes) -> Body:
 
 def changes_of(body: Body) -> Iterator[Change]:
     """A slice's changes; KeyError, TypeError, ValueError or AttributeError if it is none."""
-    for table, documents in body["set"].items():
+    for table, documents in (body["add"] if "add" in body else body["set"]).items():
         for key, fields in documents.items():
             if fields is not None and not isinstance(fields, dict):
                 raise TypeError(key)

@@ -6,75 +6,119 @@ import contextlib
 import gc
 import threading
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Any, Self, cast
 
 from tinydb.storages import Storage
 
-from core.records.journal import Journal, Written
+from core.records.contents import Contents
+from core.records.journal import Journal, Kind, Written
 from core.records.latch import LOOK_EVERY_S, Latch
-from core.records.slices import Change, Fields, changes_of
+from core.records.lines import Sound
+from core.records.slices import Fields
+from core.records.tail import MOST_BYTES, Tail
 
 Slice = Mapping[str, Mapping[str, Fields | None]]
 
-_MANY = 10_000  # objects; a collection of so many would take as long as to read them
+_MANY = 1_000  # objects; to collect more takes as long as to read them
 
 
 class JournalStorage(Storage):
-    """The tables as the journal's lines add up; `write` takes only what changed.
-
-    `changes` are all changes since the file's start, in its order, for who follows.
-    """
+    """The tables as the journal's lines add up; `write` takes only what changed."""
 
     def __init__(self, path: Path, head: Mapping[str, Any], latch: Latch) -> None:
         super().__init__()
-        self.journal = Journal(path, head, self._apply)
+        self.journal = Journal(path, head, self._take)
         self.latch = latch
         self._lock = threading.RLock()
         self._depth = 0
         self._look_at = 0.0
         self._written: list[Written] = []
+        self._caught_up = False
+        self._tail: Tail | None = None
         self._clear()
 
     def _clear(self) -> None:
-        self.tables: dict[str, dict[str, Fields]] = {}
-        self.changes: list[Change] = []
-        self._events: dict[str, dict[str, int]] = {}
-        self._highest: dict[str, int] = {}
+        self._contents = Contents()
         self._generation = self.journal.generation
 
-    def next_id(self, table: str) -> int:
-        """The number of the table's next document: none is ever given twice."""
-        return self._highest.get(table, 0) + 1
+    @property
+    def contents(self) -> Contents:
+        """What the lines add up to: all of them while the latch is held, and our own always."""
+        if self._tail or (self._depth and not self._caught_up):
+            self._catch_up()
+        return self._read_so_far()
 
-    def event_id(self, table: str, event: object) -> int | None:
-        """The number of the document that carries this event, found at once."""
-        return self._events.get(table, {}).get(event) if isinstance(event, str) else None
+    def _read_so_far(self) -> Contents:
+        if self.journal.generation != self._generation:
+            self._clear()
+        return self._contents
+
+    def _take(self, lines: list[Sound]) -> None:
+        self._read_so_far().take(lines)
 
     def read(self) -> dict[str, dict[str, Fields]]:
         """The tables as they stand on the disk now; not to be changed by the caller."""
         self.follow()
-        return self.tables
+        return self.contents.tables
 
     def follow(self) -> bool:
         """Take in what was appended since, here or elsewhere; whether there was anything."""
-        with self._lock, contextlib.nullcontext() if self.tables else _collector_spared():
-            return self._read(self.journal.follow)
+        first, self._tail = not self._read_so_far().changes, None
+        with self._lock, _collector_spared() if first else contextlib.nullcontext():
+            return self.journal.follow()
 
-    def _read(self, more: Callable[[], bool]) -> bool:
-        news = more()
-        if self.journal.generation != self._generation:
-            self._clear()
-        return news
+    def next_id(self, table: str) -> int:
+        """The number of the table's next document: none is ever given twice.
+
+        What others wrote meanwhile is not read for it where the lines as they stand tell:
+        among many terminals nobody waits while another reads on.
+        """
+        if not self._caught_up and self._look_beyond(table):
+            return cast("Tail", self._tail).number + 1
+        return self.contents.highest(table) + 1
+
+    def _look_beyond(self, table: str) -> bool:
+        """Whether a tail stands unread that can be added to; it is kept until it is read."""
+        journal, tail = self.journal, self._tail
+        if tail is None or tail.table != table:
+            highest = self._read_so_far().highest(table)
+            tail = Tail(table, journal.offset, journal.chain.last, highest)
+        lines = journal.unread(tail.end)
+        whole = lines is not None and (not lines or tail.take(lines))
+        self._tail = tail if whole and tail.end > journal.offset else None
+        return self._tail is not None
+
+    def event_id(self, table: str, event: object) -> int | None:
+        """The number of the document that carries this event; asked after the next number."""
+        if self._tail and isinstance(event, str) and not self._tail.may_name(event):
+            return self._read_so_far().event_id(table, event)
+        return self.contents.event_id(table, event)
+
+    def add(self, table: str, doc_id: int, fields: Fields) -> None:
+        """Journal a new document under its number; the caller has entered."""
+        added = {table: {str(doc_id): fields}}
+        if self._tail is None:
+            self.write_lines("add", [added])
+            return
+        with self._lock:
+            at = self._tail.end
+            line = self.journal.append_unread(added, at, self._tail.last)
+            self._tail.added(line)
+            self._written.append((at, line))
 
     def __enter__(self) -> Self:
-        """Hold the latch, up to date, for writing."""
+        """Hold the latch for writing."""
         self.latch.__enter__()
         try:
             if not self._depth:
-                self._catch_up()
+                self._caught_up = False
+                if (now := time.monotonic()) > self._look_at:
+                    self._look_at = now + LOOK_EVERY_S
+                    if not self.journal.is_in_place():
+                        self.follow()
         except BaseException:
             self.latch.__exit__(None, None, None)
             raise
@@ -95,53 +139,25 @@ class JournalStorage(Storage):
         self.latch.__exit__(kind, error, at)
         if written:
             self.journal.sync(written)
+        if self._tail and self._tail.end - self.journal.offset > MOST_BYTES:
+            self.follow()  # now, when nobody waits for it
 
     def _catch_up(self) -> None:
         with self._lock:
-            now = time.monotonic()
-            if now > self._look_at:
-                self.follow()
-                self._look_at = now + LOOK_EVERY_S
-            else:
-                self._read(self.journal.read_on)
+            self.journal.read_on()
+            self._caught_up, self._tail = True, None
 
     def write(self, data: Slice) -> None:
         """Journal the changed documents as one line; None for a removed one."""
         with self:
-            self.write_lines([data])
+            self.write_lines("set", [data])
 
-    def write_lines(self, slices: Sequence[Slice]) -> None:
+    def write_lines(self, kind: Kind, slices: Sequence[Slice]) -> None:
         """Journal several changes in one write, a line each; the caller has entered."""
         with self._lock:
-            self._written.append(self.journal.append(slices))
-            for each in slices:
-                self._apply([*changes_of({"set": each})])
-
-    def _apply(self, changes: Sequence[Change]) -> None:
-        if self.journal.generation != self._generation:
-            self._clear()
-        self.changes += changes
-        name = None
-        for table, doc_id, fields in changes:
-            if table != name:
-                name = table
-                kept = self.tables.setdefault(table, {})
-                events = self._events.setdefault(table, {})
-                self._highest.setdefault(table, 0)
-            key = str(doc_id)
-            if doc_id > self._highest[table]:
-                self._highest[table] = doc_id
-            elif key in kept:
-                before = kept[key].get("event")
-                if type(before) is str and events.get(before) == doc_id:
-                    del events[before]
-            if fields is None:
-                kept.pop(key, None)
-                continue
-            kept[key] = fields
-            event = fields.get("event")
-            if type(event) is str:
-                events.setdefault(event, doc_id)
+            if not self._caught_up:
+                self._catch_up()
+            self._written.append(self.journal.append(kind, slices))
 
 
 @contextlib.contextmanager

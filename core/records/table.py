@@ -121,7 +121,7 @@ class JournalTable(Table):
 
     def _update_table(self, updater: Callable[[dict[int, Mapping[str, Any]]], None]) -> None:
         with self._journal:
-            self._working = _Working(self._journal.tables.get(self.name, {}))
+            self._working = _Working(self._journal.contents.tables.get(self.name, {}))
             updater(cast("dict[int, Mapping[str, Any]]", self._working))
             if self._working.changed:
                 self._journal.write({self.name: self._working.changed})

@@ -30,7 +30,7 @@ def test_each_line_is_json_with_a_checksum_of_the_rest_and_the_sum_before(tmp_pa
         assert said["prev"] == before
         before = said["sum"]
     assert json.loads(lines[0])["book"] == {"format": 1, "kind": "day", "day": "2026-05-04"}
-    assert json.loads(lines[2])["set"] == {"entries": {"2": {"id": 2, "reading": 12.3}}}
+    assert json.loads(lines[2])["add"] == {"entries": {"2": {"id": 2, "reading": 12.3}}}
 
 
 def test_lines_written_by_anything_that_follows_the_format_are_read(tmp_path: Path) -> None:

@@ -1,0 +1,66 @@
+"""What stands in a journal: its sound lines added up to tables."""
+
+from __future__ import annotations
+
+from core.records.lines import Damage, Sound
+from core.records.slices import Change, Fields, all_added, body_of, changes_of
+
+
+class Contents:
+    """`tables` as TinyDB has them, not to be changed by the caller; `changes` are all since the
+    start, in the journal's order, for who follows; `odd` the sound lines that hold no record.
+    """
+
+    def __init__(self) -> None:
+        self.tables: dict[str, dict[str, Fields]] = {}
+        self.changes: list[Change] = []
+        self.odd: list[Damage] = []
+        self._events: dict[str, dict[str, int]] = {}
+        self._highest: dict[str, int] = {}
+
+    def highest(self, table: str) -> int:
+        """The highest number that a document of the table ever had."""
+        return self._highest.get(table, 0)
+
+    def event_id(self, table: str, event: object) -> int | None:
+        """The number of the first document that carries this event, found at once."""
+        return self._events.get(table, {}).get(event) if isinstance(event, str) else None
+
+    def take(self, lines: list[Sound]) -> None:
+        """Add up the journal's next sound lines."""
+        changes = all_added([line for _, line in lines])
+        self._add(self._one_by_one(lines) if changes is None else changes)
+
+    def _one_by_one(self, lines: list[Sound]) -> list[Change]:
+        changes: list[Change] = []
+        for number, line in lines:
+            try:
+                changes += list(changes_of(body_of(line)))
+            except (KeyError, TypeError, ValueError, AttributeError):
+                says = "its checksum is right, but it is no record"
+                self.odd.append(Damage(number, "not JSON", says))
+        return changes
+
+    def _add(self, changes: list[Change]) -> None:
+        self.changes += changes
+        name = None
+        for table, doc_id, fields in changes:
+            if table != name:
+                name = table
+                kept = self.tables.setdefault(table, {})
+                events = self._events.setdefault(table, {})
+                self._highest.setdefault(table, 0)
+            key = str(doc_id)
+            if doc_id > self._highest[table]:
+                self._highest[table] = doc_id
+            elif key in kept:
+                before = kept[key].get("event")
+                if type(before) is str and events.get(before) == doc_id:
+                    del events[before]
+            if fields is None:
+                kept.pop(key, None)
+                continue
+            kept[key] = fields
+            event = fields.get("event")
+            if type(event) is str:
+                events.setdefault(event, doc_id)
