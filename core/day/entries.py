@@ -174,8 +174,13 @@ class CarriedMoisture(TypedDict):
 
 
 class Opening(TypedDict):
-    """What a day starts from, written with its first entry so that the book stands alone."""
+    """What a day starts from, written with its first entry so that the book stands alone.
+
+    `ends`: where other books ended then, by their names within the data folder: how many
+    lines, and the last one's checksum. A chain does not show lines cut off its own end.
+    """
 
     house: Required[int]
     seats: dict[str, CarriedSeat]
     moistures: dict[str, CarriedMoisture]
+    ends: NotRequired[dict[str, tuple[int, str]]]

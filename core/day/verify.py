@@ -1,77 +1,145 @@
-"""Is each day's book sound? Its lines, then the entries in them, one by one."""
+"""Is each day's book sound? Its opening and its entries, held one by one against their types."""
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Annotated, Any
 
 from pydantic import Field, TypeAdapter, ValidationError
 
-from core.day.entries import Entry
+from core.day.entries import Entry, Opening
+from core.house.model import HouseBook
 from core.problems import Problem
 
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Annotated[Entry, Field(discriminator="kind")])
+_OPENING: TypeAdapter[Opening] = TypeAdapter(Opening)
+
+Documents = Iterable[tuple[int, Mapping[str, Any] | None]]
+
+
+def examine_opening(place: str, document: Mapping[str, Any]) -> tuple[Problem, ...]:
+    """Problems of what a day starts from."""
+    try:
+        _OPENING.validate_python(dict(document))
+    except ValidationError as error:
+        return (Problem(f"{place}: opening", f"is none: {_mismatch(error, 0)}"),)
+    return ()
 
 
 def examine(
-    place: str, documents: Iterable[tuple[int, Mapping[str, Any]]], versions: Collection[int]
+    place: str, documents: Documents, houses: Mapping[int, HouseBook | None]
 ) -> tuple[Problem, ...]:
     """Problems of a day's entries, given in the journal's order with their numbers.
 
-    Each is held against its kind's fields; then order, house-book version, and what it
-    names: an undo an earlier entry that is not itself an undo, a reading its check.
+    Each is held against its kind's fields; then order, what it names (an undo an earlier
+    entry that is not itself an undo, a reading its check), whether the day was open, and
+    whether its house book has its bench, blend, vitola and leaf. `houses` are the versions
+    there are, None for one that cannot be read.
     """
+    day = _Day()
     problems: list[Problem] = []
-    earlier: dict[int, str] = {}
-    voided: dict[int, int] = {}
     for number, document in documents:
         where = f"{place}: entry {number}"
-        problems += (Problem(where, says) for says in _faults(number, document, earlier, voided))
-        if document.get("house") not in versions:
-            problems.append(
-                Problem(where, f"judged by house book {document.get('house')}, which is not there")
-            )
-        earlier[number] = str(document.get("kind"))
+        says = day.faults(number, document)
+        if document is not None:
+            says += _unknown(document, houses)
+        problems += (Problem(where, each) for each in says)
     return tuple(problems)
 
 
-def _faults(
-    number: int,
-    document: Mapping[str, Any],
-    earlier: dict[int, str],
-    voided: dict[int, int],
-) -> list[str]:
-    try:
-        _ENTRY.validate_python(dict(document))
-    except ValidationError as error:
-        return [_mismatch(error)]
-    says: list[str] = []
-    if document["id"] != number:
-        says.append(f"calls itself entry {document['id']}")
-    before = next(reversed(earlier), 0)
-    if number <= before:
-        says.append(f"comes after entry {before}, out of order")
-    if document["kind"] == "undo":
-        says += _undo(number, document["voids"], earlier, voided)
-    if document["kind"] in ("reading", "done") and document["check"] not in (*earlier, number):
-        says.append(f"belongs to check {document['check']}, which is not there")
-    return says
+class _Day:
+    """The entries so far: their kinds by number, which are voided, whether the day is closed."""
+
+    def __init__(self) -> None:
+        self._kinds: dict[int, str] = {}
+        self._voided: dict[int, int] = {}
+        self._closed = False
+
+    def faults(self, number: int, document: Mapping[str, Any] | None) -> list[str]:
+        """What is wrong with the next entry, which counts from now on."""
+        if document is None:
+            return ["was taken out of the records; an entry is only ever voided, by an undo"]
+        try:
+            _ENTRY.validate_python(dict(document))
+        except ValidationError as error:
+            says = [_no_entry(document, error)]
+        else:
+            says = [*self._order(number, document), *self._references(number, document)]
+        self._kinds[number] = str(document.get("kind"))
+        return says
+
+    def _order(self, number: int, document: Mapping[str, Any]) -> Iterator[str]:
+        if document["id"] != number:
+            yield f"calls itself entry {document['id']}"
+        before = next(reversed(self._kinds), 0)
+        if number <= before:
+            yield f"comes after entry {before}, out of order"
+        kind = document["kind"]
+        if kind == "reopen":
+            if not self._closed:
+                yield "opens the day again, which is not closed"
+            self._closed = False
+        elif self._closed:
+            yield "comes after the day was closed, and nothing opened it again"
+        elif kind == "close":
+            self._closed = True
+
+    def _references(self, number: int, document: Mapping[str, Any]) -> Iterator[str]:
+        kind = document["kind"]
+        if kind == "undo":
+            yield from self._undo(number, document["voids"])
+        elif kind in ("reading", "done"):
+            check = document["check"]
+            begins = kind == "reading" and check == number
+            if not begins and check not in self._kinds:
+                yield f"belongs to check {check}, which is not there"
+            elif not begins and self._kinds[check] != "reading":
+                yield f"belongs to check {check}, which is an entry of kind {self._kinds[check]}"
+
+    def _undo(self, number: int, target: int) -> Iterator[str]:
+        kind = self._kinds.get(target)
+        if kind is None:
+            yield f"voids entry {target}, which is not there"
+        elif kind == "undo":
+            yield f"voids entry {target}, which is itself an undo"
+        elif kind in ("close", "reopen"):
+            yield f"voids entry {target}, which is a {kind}"
+        elif target in self._voided:
+            yield f"voids entry {target}, which entry {self._voided[target]} had already voided"
+        else:
+            self._voided[target] = number
 
 
-def _undo(
-    number: int, target: int, earlier: Mapping[int, str], voided: dict[int, int]
-) -> list[str]:
-    if target not in earlier:
-        return [f"voids entry {target}, which is not there"]
-    if earlier[target] == "undo":
-        return [f"voids entry {target}, which is itself an undo"]
-    if target in voided:
-        return [f"voids entry {target}, which entry {voided[target]} had already voided"]
-    voided[target] = number
-    return []
+def _unknown(document: Mapping[str, Any], houses: Mapping[int, HouseBook | None]) -> list[str]:
+    """What the entry names that its house book does not have."""
+    version = document.get("house")
+    if not isinstance(version, int) or version not in houses:
+        return [f"judged by house book {version}, which is not there"]
+    house = houses[version]
+    if house is None:
+        return []
+    known: dict[str, Mapping[str, object]] = {
+        "bench": house.bench,
+        "blend": house.blend,
+        "vitola": house.vitola,
+        "leaf": house.leaf,
+    }
+    return [
+        f"names {what} {document[what]}, which house book {version} does not have"
+        for what, codes in known.items()
+        if what in document and document[what] not in codes
+    ]
 
 
-def _mismatch(error: ValidationError) -> str:
+def _no_entry(document: Mapping[str, Any], error: ValidationError) -> str:
+    kind = document.get("kind")
+    if error.errors(include_url=False, include_input=False)[0]["type"].startswith("union_tag"):
+        return f"is of no known kind: {kind}"
+    return f"is no sound entry of kind {kind}: {_mismatch(error, 1)}"
+
+
+def _mismatch(error: ValidationError, above: int) -> str:
+    """The first field that does not fit, and how; `above` is what stands before its name."""
     first = error.errors(include_url=False, include_input=False)[0]
-    field = ".".join(str(part) for part in first["loc"][1:])
-    return f"is not an entry of any known kind: {field or 'kind'}: {first['msg'].lower()}"
+    field = ".".join(str(part) for part in first["loc"][above:])
+    return f"{field}: {first['msg'].lower()}"

@@ -3,24 +3,33 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
 
-from core.day.verify import examine
-from core.desk.daybook import ENTRIES
+from core.day.verify import examine, examine_opening
+from core.desk.anchors import anchors_in
+from core.desk.daybook import ENTRIES, OPENING
 from core.desk.shelf import Shelf
-from core.house.model import Value
-from core.problems import Problem
+from core.desk.summaries import SUMMARIES
+from core.house.model import HouseBook, Value
+from core.problems import Problem, StoreUnusable
+from core.records.anchors import Anchor, unmet
 from core.records.folder import Folder
-from core.records.verify import verify_journal
+from core.records.lines import Damage
+from core.records.restore import has_begun
+from core.records.slices import Change
+from core.records.verify import read_journal
+
+_BRING_BACK = "name the right folder with --data, or put a copy back: bunchbook restore FILE"
 
 
 class Audit(Value):
     """The keys of `verify --json`.
 
     `repaired`: lines not written to their end and passed over, as a power cut leaves them
-    before their entry is acknowledged. `problems`: lines damaged, edited or removed, and
-    entries that do not fit.
+    before their entry is acknowledged. `problems`: lines damaged, edited, removed or cut
+    off, books that are gone, and entries that do not fit.
     """
 
     sound: bool
@@ -32,39 +41,149 @@ class Audit(Value):
 
 def audit(path: Path) -> Audit:
     """Read everything, change nothing. StoreUnusable where the folder cannot be read."""
+    expect_folder(path)
     folder = Folder(path)
-    shelf = Shelf(folder)
-    repaired: list[str] = []
-    problems: list[Problem] = []
-    _lines(folder.house().path, repaired, problems)
-    days = folder.days()
-    entries = 0
-    for day in days:
-        book = folder.day(day)
-        _lines(book.path, repaired, problems)
-        documents = _entries(folder, day)
-        entries += len(documents)
-        problems += examine(book.path.name, documents, set(shelf))
+    found = _Findings()
+    found.problems += _of_folder(folder)
+    houses = _houses(folder, found)
+    for name in folder.books():
+        found.read(name, path / name, houses)
+    folder.close()
+    for book, anchors in sorted(found.anchors.items()):
+        found.problems += unmet(book, path / book, anchors)
     return Audit(
-        sound=not problems,
-        days=len(days),
-        entries=entries,
-        repaired=tuple(repaired),
-        problems=tuple(map(str, problems)),
+        sound=not found.problems,
+        days=len(folder.days()),
+        entries=found.entries,
+        repaired=tuple(found.repaired),
+        problems=tuple(map(str, found.problems)),
     )
 
 
-def _lines(path: Path, repaired: list[str], problems: list[Problem]) -> None:
-    for damage in verify_journal(path).damage:
-        if damage.kind == "torn":
-            repaired.append(f"{path.name}: line {damage.line}: {damage.says}")
-        else:
-            problems.append(Problem(f"{path.name}: line {damage.line}", damage.says))
+def expect_folder(path: Path) -> None:
+    """StoreUnusable, saying what was expected, where there is no folder of that name."""
+    if not path.is_dir():
+        what = "something else" if path.exists() else "nothing"
+        raise StoreUnusable(
+            Problem(str(path), f"expected a data folder, found {what}; {_BRING_BACK}")
+        )
 
 
-def _entries(folder: Folder, day: dt.date) -> list[tuple[int, dict[str, Any]]]:
-    return [
-        (number, document)
-        for table, number, document in folder.day(day).news().changes
-        if table == ENTRIES and document is not None
-    ]
+def nothing_in(folder: Folder) -> Problem:
+    """What to say of a data folder without a book."""
+    return Problem(
+        str(folder.path),
+        "expected a house book (house.jsonl) and a book a day (days/DATE.jsonl), found none:"
+        " nothing was recorded here yet, or the records were removed; load a house book"
+        f" (bunchbook house load FILE) if this is a new folder, else {_BRING_BACK}",
+    )
+
+
+def damage_in(name: str, damage: Damage) -> Problem:
+    """A damaged line with its place."""
+    return Problem(f"{name}: line {damage.line}", damage.says)
+
+
+def unfinished_in(folder: Folder) -> Iterable[Problem]:
+    """What restores have left that are still at work, or were broken off."""
+    for left in folder.unfinished():
+        again = "run the same restore again to complete it"
+        if not has_begun(left):
+            again += ", or remove this folder: no book had been put in place yet"
+        yield Problem(
+            left.name,
+            f"a restore is at work, or was broken off before its end; if none is running, {again}",
+        )
+
+
+def _of_folder(folder: Folder) -> Iterable[Problem]:
+    """What is wrong with the folder as a whole."""
+    books = folder.books()
+    if not books:
+        yield nothing_in(folder)
+    elif "house.jsonl" not in books:
+        yield Problem(
+            "house.jsonl",
+            f"expected the house book beside {len(books)} other books, found none: it was"
+            " removed; put a copy back: bunchbook restore FILE",
+        )
+    yield from unfinished_in(folder)
+
+
+class _Findings:
+    """What a reading of all books brings up."""
+
+    def __init__(self) -> None:
+        self.entries = 0
+        self.repaired: list[str] = []
+        self.problems: list[Problem] = []
+        self.anchors: defaultdict[str, list[Anchor]] = defaultdict(list)
+
+    def read(self, name: str, path: Path, houses: dict[int, HouseBook | None]) -> None:
+        """One book: its lines, then what is in them."""
+        report, changes = read_journal(path)
+        if not report.lines:
+            self.problems.append(
+                Problem(name, "expected a book, found an empty file: its lines were cut off, or"
+                " a terminal was stopped while it made the file; if there is a copy, see"
+                " bunchbook restore FILE")
+            )  # fmt: skip
+        for damage in report.damage:
+            if damage.kind == "torn":
+                self.repaired.append(str(damage_in(name, damage)))
+            else:
+                self.problems.append(damage_in(name, damage))
+        for anchor in anchors_in(name, changes):
+            self.anchors[anchor.book].append(anchor)
+        if name.startswith("days/"):
+            self._day(name, changes, houses)
+        elif name.startswith("years/"):
+            self.problems += _summaries(name, changes, path.parent.parent)
+
+    def _day(
+        self, name: str, changes: Iterable[Change], houses: dict[int, HouseBook | None]
+    ) -> None:
+        entries = [(number, document) for table, number, document in changes if table == ENTRIES]
+        self.entries += sum(document is not None for _, document in entries)
+        for table, _, document in changes:
+            if table == OPENING and document is not None:
+                self.problems += examine_opening(name, document)
+        if houses:  # that there is none has been told once
+            self.problems += examine(name, entries, houses)
+
+
+def _houses(folder: Folder, found: _Findings) -> dict[int, HouseBook | None]:
+    """Every house-book version, None for one that cannot be read."""
+    shelf = Shelf(folder)
+    houses: dict[int, HouseBook | None] = {}
+    for version in shelf:
+        try:
+            houses[version] = shelf[version]
+        except StoreUnusable as error:
+            houses[version] = None
+            found.problems += (Problem("house.jsonl", p.says) for p in error.problems)
+    return houses
+
+
+def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Problem]:
+    """Summaries that name no day of the year, or one that has no book."""
+    year = Path(name).stem
+    for table, number, document in changes:
+        if table != SUMMARIES or document is None:
+            continue
+        where, date = f"{name}: summary {number}", document.get("date")
+        if not _is_day(date) or not str(date).startswith(year):
+            yield Problem(where, f"expected a day of {year} as its date, found {date}")
+        elif "lines" not in document and not (data / "days" / f"{date}.jsonl").exists():
+            yield Problem(where, f"sums up {date}, which has no book: it was removed")
+        elif ("lines" in document or "end" in document) and not next(
+            anchors_in(name, [(table, number, document)]), None
+        ):
+            yield Problem(where, "does not say where its day's book ended: lines, end")
+
+
+def _is_day(text: object) -> bool:
+    try:
+        return dt.date.fromisoformat(str(text)).isoformat() == text
+    except ValueError:
+        return False

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any, cast
 
 from core.day.ledger import Ledger
 from core.house.model import HouseBook
-from core.records.book import START
+from core.records.book import START, Book
 from core.records.folder import Folder
 
 if TYPE_CHECKING:
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
 
 OPENING, ENTRIES = "opening", "entries"
 """A day book's tables."""
-SUMMARIES = "summaries"
-"""The house book's table of closed days."""
 
 
 class _AlreadyOpen(Exception):
@@ -45,6 +43,7 @@ class DayBook:
         self._book = folder.day(date)
         self._cursor = START
         self._opened = False
+        self._carried = 0
         self.ended = False
         self._touched: set[str] = set()
         self.ledger = Ledger(houses)
@@ -68,6 +67,8 @@ class DayBook:
                 self._open(cast("Opening", document))
             elif table == ENTRIES:
                 self._add(cast("Entry", document))
+        if news.restarted and not self._opened and self._carried:
+            self.carry_in(self._carried)
 
     def _add(self, entry: Entry) -> None:
         if entry["kind"] == "close" or entry["kind"] == "reopen":
@@ -94,6 +95,7 @@ class DayBook:
 
     def carry_in(self, version: int) -> None:
         """Let a day without a book start from the last day before it."""
+        self._carried = version
         if self._opened:
             return
         before = self._folder.latest_before(self.date)
@@ -122,15 +124,39 @@ class DayBook:
     def _write_opening(self) -> None:
         if self._opened:
             return
+        for book in self._beside():  # now, not with the latch held: one may be long
+            book.follow()
+            book.sync()
 
         def opening(_number: int) -> dict[str, Any]:
             self.follow()
             if self._opened:
                 raise _AlreadyOpen
-            return cast(dict[str, Any], self.ledger.opening)
+            return {**self.ledger.opening, "ends": self._ends()}
 
         try:
             self._book.append(OPENING, opening)
         except _AlreadyOpen:
             return
         self.follow()
+
+    def _beside(self) -> Iterator[Book]:
+        """The books that the day's opening anchors: house, the day before, the latest year."""
+        folder = self._folder
+        yield folder.house()
+        before = folder.latest_before(self.date)
+        if before is not None:
+            yield folder.day(before)
+        years = [year for year in folder.years() if year <= self.date.year]
+        if years:
+            yield folder.year(years[-1])
+
+    def _ends(self) -> dict[str, tuple[int, str]]:
+        """Where those books end, safe on the disk; nobody is writing in them."""
+        ends: dict[str, tuple[int, str]] = {}
+        for book in self._beside():
+            if book.follow():
+                book.sync()  # a line that a power cut may still take must not be expected
+            if book.lines:
+                ends[self._folder.name(book)] = (book.lines, book.end)
+        return ends

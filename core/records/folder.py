@@ -14,6 +14,9 @@ from core.records.disk import unusable
 from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import FORMAT
 
+RESTORING = "restoring-"
+"""How the folder of a restore at work begins; it is gone when the restore is complete."""
+
 
 class Folder:
     """The books of a house. A folder that is not there reads as an empty one.
@@ -54,6 +57,20 @@ class Folder:
         """The years that have a book, oldest first."""
         return tuple(sorted(filter(None, map(_year_of, self._names("years")))))
 
+    def books(self) -> tuple[str, ...]:
+        """The names, within the folder, of all books there are: house, days, years."""
+        house = ("house.jsonl",) if (self.path / "house.jsonl").exists() else ()
+        days = (f"days/{day}.jsonl" for day in self.days())
+        return (*house, *days, *(f"years/{year:04}.jsonl" for year in self.years()))
+
+    def unfinished(self) -> tuple[Path, ...]:
+        """What restores that were broken off have left: see `core.records.restore`."""
+        return tuple(sorted(self.path.glob(f"{RESTORING}*")))
+
+    def name(self, book: Book) -> str:
+        """The book's name within the folder."""
+        return book.path.relative_to(self.path).as_posix()
+
     def _names(self, kind: str) -> list[str]:
         folder = self.path / kind
         try:
@@ -84,13 +101,26 @@ class Folder:
 
 def open_book(path: Path, latch: Latch) -> Book:
     """The book at `path`, which is named for its day or year, or `house.jsonl`."""
-    day, year = _day_of(path.name), _year_of(path.name)
+    return Book(path, head_of(path.name), latch)
+
+
+def head_of(file: str) -> dict[str, object]:
+    """What the head of a book in a file of that name says."""
+    day, year = _day_of(file), _year_of(file)
     what: dict[str, object] = {"kind": "house"}
     if day is not None:
         what = {"kind": "day", "day": day.isoformat()}
     elif year is not None:
         what = {"kind": "year", "year": year}
-    return Book(path, {"format": FORMAT, **what}, latch)
+    return {"format": FORMAT, **what}
+
+
+def is_book(name: str) -> bool:
+    """Whether a book has this name within a data folder: each is spelt in one way only."""
+    kind, _, file = name.rpartition("/")
+    if kind == "days":
+        return _day_of(file) is not None
+    return _year_of(file) is not None if kind == "years" else name == "house.jsonl"
 
 
 def _day_of(name: str) -> dt.date | None:

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from core.records.folder import open_book
 from core.records.latch import Latch
 from core.records.lines import Damage
+from core.records.slices import Change
 
 _WRITE_ENDS_S = 0.05
 
@@ -27,6 +28,12 @@ class JournalReport(NamedTuple):
 
 def verify_journal(path: Path) -> JournalReport:
     """Read the journal at `path` (none reads as empty), changing nothing; StoreUnusable."""
+    report, _ = read_journal(path)
+    return report
+
+
+def read_journal(path: Path) -> tuple[JournalReport, list[Change]]:
+    """The same, with all its changes in its order."""
     book = open_book(path, Latch(path.parent / "latch"))
     changes = book.news().changes
     if any(each.kind == "torn" for each in book.damage):
@@ -35,4 +42,4 @@ def verify_journal(path: Path) -> JournalReport:
     broken = any(each.kind == "chain broken" for each in book.damage)
     report = JournalReport(book.lines, len(changes), book.damage, not broken)
     book.close()
-    return report
+    return report, changes

@@ -22,6 +22,7 @@ def run(args: argparse.Namespace) -> int:
             out.result(f"torn line, passed over: {line}")
         for line in found.problems:
             out.result(f"problem: {line}")
-        state = "sound" if found.sound else f"{len(found.problems)} problems"
+        many = "1 problem" if len(found.problems) == 1 else f"{len(found.problems)} problems"
+        state = "sound" if found.sound else many
         out.result(f"{state}: {found.days} days, {found.entries} entries")
     return 0 if found.sound else UNSOUND
