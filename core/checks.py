@@ -66,17 +66,28 @@ def window(
 
 def place(reading: float, window: Window) -> Place:
     """Where a reading lies; on a limit is within."""
-    if reading < window.low - SLACK * abs(window.low):
+    low, high = _limits(window)
+    if reading < low:
         return "light"
-    if reading > window.high + SLACK * abs(window.high):
-        return "heavy"
-    return "within"
+    return "heavy" if reading > high else "within"
+
+
+def _limits(window: Window) -> tuple[float, float]:
+    """The limits with the slack of binary fractions."""
+    _, low, high = window
+    return low - SLACK * abs(low), high + SLACK * abs(high)
 
 
 def outside(readings: Sequence[float], window: Window) -> bool:
-    """Whether a check is out: any of its readings, or their mean."""
-    mean, _ = mean_and_spread(readings)
-    return any(place(reading, window) != "within" for reading in (*readings, mean))
+    """Whether a check is out: any of its readings, or their mean.
+
+    The mean lies between the readings, so the least and the greatest of them tell.
+    """
+    least, greatest = min(readings), max(readings)
+    if window.low <= least and greatest <= window.high:
+        return False
+    low, high = _limits(window)
+    return least < low or greatest > high
 
 
 def judge(readings: Sequence[float], window: Window) -> Verdict:

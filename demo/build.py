@@ -10,9 +10,12 @@ from typing import Any
 from core.day.calendar import stamp
 from core.day.compose import Room, Stamp, compose, end_of_day
 from core.day.ledger import Ledger
-from core.day.tally import report
-from core.desk.daybook import ENTRIES, OPENING, SUMMARIES
+from core.day.summary import BookEnd, DaySummary
+from core.day.summing import summary
+from core.day.tally import add_up
+from core.desk.daybook import ENTRIES, OPENING
 from core.desk.shelf import Shelf
+from core.desk.summaries import book_end, keep
 from core.entry import requests as ask
 from core.recipe.card import Card
 from core.records.book import Book, Make
@@ -49,9 +52,10 @@ def build(folder: Path) -> dt.datetime:
         else:
             day.record(lines)
             day.close()
-            _write(records.house(), SUMMARIES, [day.summary()])
         _write(records.day(date), OPENING, [day.ledger.opening])
         _write(records.day(date), ENTRIES, day.ledger.entries.values())
+        if day.ledger.closed:
+            keep(records, date, day.summary(book_end(records, date)))
     records.close()
     return on(WORKING_DAYS[-1], MOMENT)
 
@@ -92,14 +96,13 @@ class _Day:
         made = self._stamp(CLOSED, number, *SUPERVISORS[0])
         self.ledger.add(end_of_day("close", "", self._room, made, number))
 
-    def summary(self) -> dict[str, Any]:
-        """The day added up, as the house book keeps it."""
-        packed = self._cards.filler_of
-        house = self._room.house
-        whole = report(
-            self.ledger, house=house, date=self._date, version=self._version, packed=packed
+    def summary(self, end: BookEnd) -> DaySummary:
+        """The closed day as its year's book keeps it."""
+        packed, version = self._cards.filler_of, self._version
+        day = add_up(
+            self.ledger, house=self._room.house, date=self._date, version=version, packed=packed
         )
-        return whole.model_dump(mode="json")
+        return summary(day, self.ledger, version=version, packed=packed, book=end)
 
     def _card(self, blend: str, vitola: str) -> Card:
         return self._cards(blend, vitola, self._moistures)

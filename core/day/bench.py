@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from core.checks import Window
+from core.day.checked import Checked, add_up
 from core.day.entries import (
     BenchEntry,
     CheckEntry,
@@ -93,6 +94,7 @@ class BenchTally:
         self.scrap: list[ScrapEntry] = []
         self.rolled = 0
         self._place: dict[int, int] = {}
+        self._checked: dict[RunKey, Checked] | None = None
         for entry in entries:
             self.add(entry)
 
@@ -100,6 +102,13 @@ class BenchTally:
     def since_roll(self) -> tuple[CheckMade, ...]:
         """Checks made after the last change of vitola."""
         return tuple(check for check in self.checks if check.id > self.rolled)
+
+    @property
+    def checked(self) -> dict[RunKey, Checked]:
+        """What the checks add up to, by what was rolled; worked out anew after a check."""
+        if self._checked is None:
+            self._checked = add_up(self.checks)
+        return self._checked
 
     def check(self, number: int) -> CheckMade | None:
         """The check of that number, where it has a reading left."""
@@ -127,6 +136,7 @@ class BenchTally:
             self.runs[run] = self.runs.get(run, Run()).plus(_counted(entry))
 
     def _keep(self, check: CheckMade) -> None:
+        self._checked = None
         place = self._place.setdefault(check.id, len(self.checks))
         self.checks[place : place + 1] = [check]
 

@@ -7,9 +7,11 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from core.day.bench import BenchTally, Run, RunKey
+from core.day.checked import Mean
 from core.day.entries import LeafEntry, ScrapEntry
 from core.day.report import LeafDay
-from core.day.weights import At, Mean, Weighed, by_run, error_of, heavy, mean_of
+from core.day.weights import At, Weighed, error_of, heavy
+from core.day.yields import COVERS
 from core.house.model import CoverLeaf, HouseBook, Leaf
 from core.recipe.moisture import at_standard
 
@@ -71,10 +73,11 @@ class Books(NamedTuple):
 
 
 class Split(NamedTuple):
-    """The day's leaf; then the runs that borrow their vitola's mean, and those without any."""
+    """The day's leaf, whole and by bench; the runs that borrow their vitola's mean, or cannot."""
 
     rows: tuple[LeafDay, ...]
     leaf_yield: float | None
+    moved: Mapping[tuple[str, str], Moved]
     borrowed: tuple[At, ...]
     unknown: tuple[At, ...]
 
@@ -82,13 +85,14 @@ class Split(NamedTuple):
 def split(tallies: Mapping[str, BenchTally], books: Books) -> Split:
     """Split what was used of each leaf; leaves that did not move are left out."""
     runs = {(b, key): run for b, tally in tallies.items() for key, run in tally.runs.items()}
-    means = {at: mean_of(checks) for at, checks in by_run(tallies).items()}
+    means = _means(tallies)
     over, borrowed, unknown = heavy({at: bunches(run) for at, run in runs.items()}, means)
     moved = _moves(tallies, books)
+    totals = _by_leaf(moved)
     cuttings = _cuttings(tallies, moved, books)
     rows: list[LeafDay] = []
     for code, leaf in _leaves(tallies, books).items():
-        total = sum((m for (_, of), m in moved.items() if of == code), Moved())
+        total = totals.get(code, Moved())
         cut = cuttings.get(code, 0.0)
         row = (
             _cover(leaf, runs, total, cut, books)
@@ -97,10 +101,27 @@ def split(tallies: Mapping[str, BenchTally], books: Books) -> Split:
         )
         if any((row.issued_g, row.returned_g, row.in_good_g, row.rejects_g, row.cuttings_g)):
             rows.append(row)
-    filler = [row for row in rows if row.leaf_class not in ("binder", "wrapper")]
+    filler = [row for row in rows if row.leaf_class not in COVERS]
     used = sum(row.used_standard_g for row in filler)
     leaf_yield = sum(row.in_good_g for row in filler) / used if used > 0 else None
-    return Split(tuple(rows), leaf_yield, borrowed, unknown)
+    return Split(tuple(rows), leaf_yield, moved, borrowed, unknown)
+
+
+def _means(tallies: Mapping[str, BenchTally]) -> dict[At, Mean]:
+    """How heavy the bunches of each run were, where its checks tell."""
+    return {
+        (bench, run): checked.mean
+        for bench, tally in tallies.items()
+        for run, checked in tally.checked.items()
+        if checked.mean is not None
+    }
+
+
+def _by_leaf(moved: Mapping[tuple[str, str], Moved]) -> dict[str, Moved]:
+    totals: dict[str, Moved] = {}
+    for (_, leaf), one in moved.items():
+        totals[leaf] = totals.get(leaf, Moved()) + one
+    return totals
 
 
 def bunches(run: Run) -> int:

@@ -49,7 +49,8 @@ class Ledger:
     """Entries of one working day as they are recorded, here or at another terminal.
 
     A bench's tally is made when first asked for, grows with its entries, and is made anew
-    when one of them is voided. `houses` holds every house-book version that an entry may name.
+    when one of them is voided. `houses` holds every house-book version that an entry may name,
+    `versions` those that the entries do name; `notes` are the numbers of the notes.
     """
 
     def __init__(self, houses: Mapping[int, HouseBook], opening: Opening | None = None) -> None:
@@ -58,6 +59,8 @@ class Ledger:
         self.entries: dict[int, Entry] = {}
         self.undone: dict[int, UndoEntry] = {}
         self.closed = False
+        self.notes: list[int] = []
+        self.versions: set[int] = set()
         self._bench: dict[str, list[int]] = {}
         self._tallies: dict[str, BenchTally] = {}
         self._rolls: dict[str, list[int]] = {}
@@ -69,6 +72,7 @@ class Ledger:
         """Take in the next entry; returns the bench it touches, or "" for the whole day."""
         number = entry["id"]
         self.entries[number] = entry
+        self.versions.add(entry["house"])
         if entry["kind"] == "undo":
             return self._void(entry)
         if entry["kind"] == "close" or entry["kind"] == "reopen":
@@ -79,6 +83,7 @@ class Ledger:
             self._moistures.setdefault(entry["leaf"], []).append(number)
             return ""
         if entry["kind"] == "note":
+            self.notes.append(number)
             return entry.get("bench", "")
         self._bench.setdefault(entry["bench"], []).append(number)
         if entry["bench"] in self._tallies:

@@ -1,23 +1,32 @@
-"""The day's report from its ledger."""
+"""A day added up from its ledger."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Mapping, Sequence
 from functools import reduce
-from statistics import fmean
+from typing import NamedTuple, cast
 
-from core.checks import outside
 from core.day.bench import BenchTally, Run, RunKey
 from core.day.entries import NoteEntry
-from core.day.leaf import Books, split
+from core.day.leaf import Books, Split, split
 from core.day.ledger import Ledger
 from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, RunDay, Totals
 from core.day.weights import At
-from core.house.model import HouseBook, bench_json, bench_order
+from core.day.yields import first_pass_yield
+from core.house.model import HouseBook
+from core.house.numbering import bench_json, bench_order
 
 
-def report(
+class Added(NamedTuple):
+    """A day's report, and what it was added up from: every bench's tally, and the leaf."""
+
+    report: DayReport
+    tallies: Mapping[str, BenchTally]
+    leaf: Split
+
+
+def add_up(
     ledger: Ledger,
     *,
     house: HouseBook,
@@ -26,7 +35,7 @@ def report(
     packed: Callable[[RunKey], float],
     closed: bool | None = None,
     damaged_lines: int = 0,
-) -> DayReport:
+) -> Added:
     """Add the day up under a house-book version, `house`.
 
     `packed` gives filler per bunch (standard grams) of what was rolled. `closed` asks for
@@ -37,7 +46,7 @@ def report(
     tallies = {number: ledger.bench(number) for number in numbers}
     leaf = split(tallies, Books(ledger.houses, house, closed, packed))
     benches = tuple(_bench(number, tallies[number], ledger, version) for number in numbers)
-    return DayReport(
+    report = DayReport(
         date=date.isoformat(),
         closed=closed,
         benches=benches,
@@ -55,21 +64,15 @@ def report(
             *_leaf_to_look_at(leaf.rows, closed=closed),
         ),
     )
-
-
-def first_pass_yield(good: int, rejected: int, rework: int) -> float | None:
-    """Passed first time ÷ inspected; pieces reworked are counted in `good`. None without any."""
-    first = max(0, good - rework)
-    inspected = first + rejected
-    return first / inspected if inspected else None
+    return Added(report, tallies, leaf)
 
 
 def _bench(number: str, tally: BenchTally, ledger: Ledger, version: int) -> BenchDay:
     house = ledger.houses[version]
     book = house.bench.get(number)
     whole = reduce(Run.plus, tally.runs.values(), Run())
-    weighed = [c for c in tally.checks if c.measure in ("filler", "bunch")]
-    deviations = [c.deviation for c in weighed if c.deviation is not None]
+    checked = tally.checked.values()
+    n_dev = sum(run.n_dev for run in checked)
     return BenchDay(
         bench=bench_json(number),
         buncher=book.buncher if book else None,
@@ -78,9 +81,9 @@ def _bench(number: str, tally: BenchTally, ledger: Ledger, version: int) -> Benc
         good=whole.good,
         rejected=dict(whole.faults),
         rework=whole.rework,
-        checks=len(tally.checks),
-        out=sum(c.window is not None and outside(c.readings, c.window) for c in tally.checks),
-        mean_deviation_g=fmean(deviations) if deviations else None,
+        checks=sum(run.checks for run in checked),
+        out=sum(run.out for run in checked),
+        mean_deviation_g=sum(run.sum_dev_g for run in checked) / n_dev if n_dev else None,
         runs=_runs(tally.runs),
     )
 
@@ -124,11 +127,8 @@ def _totals(benches: Sequence[BenchDay]) -> Totals:
 
 
 def _notes(ledger: Ledger) -> tuple[NoteLine, ...]:
-    notes: list[NoteEntry] = [
-        entry
-        for number, entry in ledger.entries.items()
-        if entry["kind"] == "note" and ledger.live(number)
-    ]
+    live = (number for number in ledger.notes if ledger.live(number))
+    notes = (cast(NoteEntry, ledger.entries[number]) for number in live)
     return tuple(
         NoteLine(bench=bench_json(note["bench"]) if "bench" in note else None, text=note["text"])
         for note in notes
@@ -158,8 +158,7 @@ def _leaf_to_look_at(rows: Sequence[LeafDay], *, closed: bool) -> tuple[str, ...
 
 def _lost_versions(ledger: Ledger) -> tuple[str, ...]:
     """House-book versions that entries were judged by and damage has taken."""
-    named = {entry["house"] for entry in ledger.entries.values()}
-    lost = ", ".join(str(version) for version in sorted(named - set(ledger.houses)))
+    lost = ", ".join(str(version) for version in sorted(ledger.versions - set(ledger.houses)))
     if not lost:
         return ()
     return (f"house book version {lost} is damaged: its entries are counted by another one",)

@@ -18,9 +18,9 @@ from core.day.compose import Room, Stamp
 from core.day.doubts import doubt
 from core.day.entries import Entry
 from core.day.report import DayReport
+from core.day.summing import last_close, opened, summary
 from core.desk.benchline import bench_line, seen
 from core.desk.closing import closing_words
-from core.desk.daybook import SUMMARIES
 from core.desk.faces import (
     BenchLine,
     Go,
@@ -35,9 +35,11 @@ from core.desk.faces import (
     SeenCheck,
 )
 from core.desk.says import check_done, counted_today, describe
+from core.desk.summaries import book_end, is_kept, keep
 from core.desk.today import NO_HOUSE, Today
 from core.entry import requests as ask
 from core.entry.parse import parse
+from core.house.model import HouseBook
 from core.problems import BadInput, StoreUnusable
 
 
@@ -101,13 +103,17 @@ class Desk(Today):
 
     def report(self, *, closing: bool = False) -> DayReport:
         """The day added up; with `closing` as it would be if it were closed now."""
-        return tally.report(
+        closed = closing or self.closed
+        return self._added_up(self.loaded, self.house_version, closed=closed).report
+
+    def _added_up(self, house: HouseBook, version: int, *, closed: bool) -> tally.Added:
+        return tally.add_up(
             self.ledger,
-            house=self.loaded,
+            house=house,
             date=self.day,
-            version=self.house_version,
+            version=version,
             packed=self.filler_g,
-            closed=closing or self.closed,
+            closed=closed,
             damaged_lines=self.damaged,
         )
 
@@ -192,8 +198,16 @@ class Desk(Today):
         return closing_words(self.board(), self.report(closing=True), self.now())
 
     def close_day(self) -> Outcome:
-        """Close the day and keep its summary; its book takes no more entries."""
-        return self._end("close", "")
+        """Close the day and keep its summary; its book takes no more entries.
+
+        A day that is closed, and whose summary was lost on the way, gets it now.
+        """
+        outcome = self._end("close", "")
+        if isinstance(outcome, Recorded):
+            return self._summed_up(outcome)
+        if isinstance(outcome, Mistake) and self.house is not None and self.closed:
+            return self._made_up_for(outcome)
+        return outcome
 
     def reopen(self, reason: str) -> Outcome:
         """Open a closed day again."""
@@ -204,22 +218,43 @@ class Desk(Today):
             return Mistake(NO_HOUSE)
 
         def make(number: int, stamp: Stamp) -> Entry:
-            return compose.end_of_day(kind, reason, self._room(), stamp, number)
+            entry = compose.end_of_day(kind, reason, self._room(), stamp, number)
+            if kind == "reopen":
+                # First, so that figures which may change are never shown as the last word.
+                end = book_end(self.folder, self.day)
+                day = self.day.isoformat()
+                keep(self.folder, self.day, opened(day, reason, stamp.at, self.ledger, end))
+            return entry
 
-        outcome = self._record(kind, make, reopens=kind == "reopen")
-        if isinstance(outcome, Recorded) and kind == "close":
-            return self._summed_up(outcome)
-        return outcome
+        return self._record(kind, make, reopens=kind == "reopen")
 
     def _summed_up(self, closed: Recorded) -> Recorded:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
-        summary = self.report().model_dump(mode="json")
         try:
-            self.folder.house().append(SUMMARIES, lambda _number: summary)
+            self._keep_summary()
         except StoreUnusable as problem:
-            lost = f"{closed.says}; but its summary could not be kept: {problem}; reopen and close"
+            lost = f"{closed.says}; but its summary could not be kept: {problem}; close it again"
             return closed._replace(says=lost)
         return closed
+
+    def _made_up_for(self, refused: Mistake) -> Outcome:
+        """Keep the summary that a closed day lacks, as when a terminal died before it did."""
+        try:
+            if is_kept(self.folder, self.day) or not self._keep_summary():
+                return refused
+        except StoreUnusable as problem:
+            return NotSaved("close", str(problem))
+        entry = last_close(self.ledger)["id"]
+        says = f"the day was closed already, by entry {entry}; its summary, which was missing"
+        return Recorded(entry, None, f"{says} or not up to date, is kept now", "close")
+
+    def _keep_summary(self) -> bool:
+        """Sum the closed day up by the house book it was closed under, and keep it."""
+        end = book_end(self.folder, self.day)
+        version = last_close(self.ledger)["house"]
+        added = self._added_up(self.shelf[version], version, closed=True)
+        summed = summary(added, self.ledger, version=version, packed=self.filler_g, book=end)
+        return keep(self.folder, self.day, summed)
 
     def _record(
         self, line: str, make: Callable[[int, Stamp], Entry], *, reopens: bool = False

@@ -15,7 +15,8 @@ from core.day.calendar import Clock, stamp, working_day
 from core.day.ledger import Ledger
 from core.desk.daybook import DayBook
 from core.desk.shelf import Shelf
-from core.house.model import HouseBook, bench_order
+from core.house.model import HouseBook
+from core.house.numbering import bench_order
 from core.problems import BadInput
 from core.recipe.card import Card, recipe_card
 from core.recipe.packing import Law, fit, packed

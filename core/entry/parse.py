@@ -20,7 +20,8 @@ from core.entry.numbers import (
 )
 from core.entry.tokens import Cursor, Misread, Token, codes, unknown
 from core.entry.words import BENCH_SPELLINGS, FORM_WORDS, ORDER_WORDS, Form, Takes
-from core.house.model import BENCH_NUMBER, HouseBook, bench_order
+from core.house.model import BENCH_NUMBER, HouseBook
+from core.house.numbering import bench_order
 
 MOST_ENTRY = 999_999_999
 

@@ -203,14 +203,3 @@ class HouseBook(Value):
 
 
 BENCH_NUMBER = re.compile(r"(\d{1,4})(?:-(\w{1,8}))?")
-
-
-def bench_order(number: str) -> tuple[int, str]:
-    """Sort key that puts 7 before 7-A before 10."""
-    digits, _, text = number.partition("-")
-    return int(digits), text
-
-
-def bench_json(number: str) -> int | str:
-    """A bench as JSON gives it: a plain number as one, `7-A` as text."""
-    return int(number) if number.isdecimal() else number

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from core.house.model import HouseBook, Vitola, bench_json
+from core.house.model import HouseBook, Vitola
+from core.house.numbering import bench_json
 from core.problems import BadInput, Problem
 from core.recipe.bunch import Bunch, body, bunch
 from core.recipe.cover import Laid

@@ -8,13 +8,14 @@ from collections.abc import Iterator
 from core.day.report import DayReport, LeafDay, day_json
 from core.desk.figures import fixed, percent
 from floor.commands import out
-from floor.commands.setting import day, setting
+from floor.commands.setting import day, setting, tell_damage
 
 
 def run(args: argparse.Namespace) -> int:
     """Print a day's report, today's without a date."""
     with setting(args) as place:
         desk = place.desk(date=None if args.date is None else day(args.date), question=True)
+        tell_damage(desk.damaged)
         report = desk.report()
         if args.json:
             out.json(day_json(report))

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
-from core.house.model import bench_json
+from core.house.numbering import bench_json
 from core.measure import WEIGHED
 from core.problems import BadInput, StoreUnusable
 from floor.commands import out

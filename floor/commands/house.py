@@ -12,7 +12,7 @@ from core.house.model import HouseBook
 from core.house.toml import MOST_MB
 from core.problems import BadInput
 from floor.commands import out
-from floor.commands.setting import setting
+from floor.commands.setting import setting, tell_damage
 
 
 def run(args: argparse.Namespace) -> int:
@@ -45,6 +45,7 @@ def run(args: argparse.Namespace) -> int:
 def _show(args: argparse.Namespace) -> int:
     with setting(args) as place:
         today = place.today()
+        tell_damage(today.damaged)
         house = today.house
         if house is None:
             raise BadInput("no house book is loaded yet; load one: bunchbook house load FILE")

@@ -128,6 +128,28 @@ def _day(day: Parser) -> None:
     _json(day)
 
 
+def _days(days: Parser) -> None:
+    days.add_argument("first", metavar="FROM", help="a day, month or year: 2026-05-04, 2026-05")
+    days.add_argument("last", metavar="TO", nargs="?", help="the same; without it FROM alone")
+    _json(days)
+    days.add_argument("--csv", action="store_true", help="as CSV, a row a day")
+
+
+def _backup(backup: Parser) -> None:
+    backup.add_argument("file", metavar="FILE", help="a new file; best on another disk")
+    _json(backup)
+
+
+def _restore(restore: Parser) -> None:
+    restore.add_argument("file", metavar="FILE", help="a file that backup made")
+    restore.add_argument(
+        "--replace",
+        action="store_true",
+        help="also where newer or other records are here; they are set aside, never deleted",
+    )
+    _json(restore)
+
+
 def _reopen(reopen: Parser) -> None:
     reopen.add_argument("reason", metavar="REASON", help="why, in quotes")
     _date(reopen)
@@ -147,7 +169,10 @@ COMMANDS: dict[str, Command] = {
     "line": Command("a blend in every size: the line sheet", "floor.commands.line", _line),
     "enter": Command("record entry lines, as typed on the floor", "floor.commands.enter", _enter),
     "day": Command("what was made, and where the leaf went", "floor.commands.day", _day),
+    "days": Command("a trend over closed days", "floor.commands.days", _days),
     "close": Command("close a day; it takes no more entries", "floor.commands.close", _date),
     "reopen": Command("open a closed day again", "floor.commands.close", _reopen),
     "verify": Command("are the records sound?", "floor.commands.verify", _json),
+    "backup": Command("copy all records into one file", "floor.commands.backup", _backup),
+    "restore": Command("put a copy of the records back", "floor.commands.restore", _restore),
 }

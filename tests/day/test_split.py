@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from core.day.bench import RunKey
 from core.day.report import DayReport, LeafDay
-from core.day.tally import first_pass_yield, report
+from core.day.tally import add_up
+from core.day.yields import first_pass_yield
 from tests.day.book import Writer
 
 FILLER_G = {"toro": 10.0, "corona": 6.0}
@@ -22,7 +23,8 @@ def told(day: Writer) -> DayReport:
         return FILLER_G[run.vitola]
 
     house = day.ledger.houses[1]
-    return report(day.ledger, house=house, date=dt.date(2026, 5, 4), version=1, packed=packed)
+    date = dt.date(2026, 5, 4)
+    return add_up(day.ledger, house=house, date=date, version=1, packed=packed).report
 
 
 def row(day: Writer, leaf: str) -> LeafDay:

@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 from core.day.report import DayReport
+from core.desk.desk import Desk
 from core.house.model import HouseBook
-from core.records.folder import Folder
 from demo.build import build
 from demo.cards import Cards
 from demo.house import demo_house
+from demo.shift import WORKING_DAYS
 
 
 @pytest.fixture(scope="session")
@@ -34,12 +35,6 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dt.datetime]:
 
 @pytest.fixture(scope="session")
 def reports(built: tuple[Path, dt.datetime]) -> list[DayReport]:
-    """The closed days' summaries, oldest first."""
-    records = Folder(built[0])
-    kept = [
-        DayReport.model_validate(document)
-        for table, _, document in records.house().news().changes
-        if table == "summaries"
-    ]
-    records.close()
-    return kept
+    """The closed days added up, oldest first."""
+    folder, moment = built
+    return [Desk(folder, lambda: moment, "T9", date=date).report() for date in WORKING_DAYS[:-1]]

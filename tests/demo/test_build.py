@@ -11,8 +11,10 @@ from statistics import fmean
 import pytest
 
 from core.day.report import DayReport
+from core.day.trend import trend
 from core.desk.audit import audit
 from core.desk.desk import Desk
+from core.desk.summaries import span
 from core.house.model import HouseBook
 from core.records.folder import Folder
 from demo import story
@@ -55,11 +57,15 @@ def test_all_days_but_the_last_are_closed_and_have_their_summary(
     built: Built, reports: list[DayReport]
 ) -> None:
     folder, moment = built
-    assert [report.date for report in reports] == [day.isoformat() for day in WORKING_DAYS[:-1]]
-    for date, kept in zip(WORKING_DAYS[:-1], reports, strict=True):
-        desk = Desk(folder, lambda: moment, "T9", date=date)
-        assert desk.closed
-        assert desk.report() == kept
+    found = span(Folder(folder), WORKING_DAYS[0], WORKING_DAYS[-1])
+    assert list(found.kept) == [day.isoformat() for day in WORKING_DAYS[:-1]]
+    assert found.unclosed == (WORKING_DAYS[-1].isoformat(),)
+    told = trend(found.kept, found.unclosed)
+    for line, report in zip(told.days, reports, strict=False):
+        assert line.figures is not None
+        assert report.closed
+        assert (line.figures.made, line.figures.good) == (report.totals.made, report.totals.good)
+        assert line.figures.leaf_yield == pytest.approx(report.leaf_yield, abs=1e-6)
     assert not Desk(folder, lambda: moment, "T9").closed
 
 

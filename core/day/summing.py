@@ -1,0 +1,198 @@
+"""A closed day summed up from what was added up of it, and a day opened again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from core.day.bench import Run, RunKey, run_of
+from core.day.checked import Checked
+from core.day.entries import DayEndEntry, Entry
+from core.day.leaf import bunches
+from core.day.ledger import Ledger
+from core.day.report import LeafDay
+from core.day.summary import (
+    SUMMARY,
+    BenchLeaf,
+    BookEnd,
+    DayOpened,
+    DaySummary,
+    Leaves,
+    Runs,
+    Totals,
+    as_text,
+)
+from core.day.tally import Added
+from core.day.yields import COVERS
+from core.house.numbering import bench_json
+
+_GRAMS, _DEVIATION, _SQUARES = 2, 4, 6  # decimals kept
+
+
+class _RunRow(NamedTuple):
+    bench: str
+    blend: str
+    vitola: str
+    run: Run
+    checked: Checked
+    filler_g: float
+
+
+def summary(
+    day: Added,
+    ledger: Ledger,
+    *,
+    version: int,
+    packed: Callable[[RunKey], float],
+    book: BookEnd,
+) -> DaySummary:
+    """Sum up a closed day; `packed` gives filler per bunch, standard grams, of what was rolled."""
+    report = day.report
+    rows = list(_rows(day, packed))
+    return {
+        "summary": SUMMARY,
+        "date": report.date,
+        "closed": True,
+        "at": last_close(ledger)["at"],
+        "lines": book.lines,
+        "end": book.end,
+        "corrected": corrections(ledger),
+        "version": version,
+        "entries": report.entries,
+        "voided": report.voided,
+        "totals": _totals(rows),
+        "faults": report.faults(),
+        "leaf_yield": None if report.leaf_yield is None else round(report.leaf_yield, 6),
+        "runs": as_text(_runs(rows, {str(b.bench): b.buncher or "" for b in report.benches})),
+        "leaf": _leaves(report.leaf),
+        "bench_leaf": as_text(_bench_leaf(day)),
+    }
+
+
+def opened(date: str, reason: str, at: str, ledger: Ledger, book: BookEnd) -> DayOpened:
+    """Say that a closed day is about to be open again."""
+    return {
+        "summary": SUMMARY,
+        "date": date,
+        "closed": False,
+        "at": at,
+        "lines": book.lines,
+        "end": book.end,
+        "corrected": corrections(ledger) + 1,
+        "reason": reason,
+    }
+
+
+def corrections(ledger: Ledger) -> int:
+    """How often the day was opened again."""
+    return sum(entry["kind"] == "reopen" for entry in ledger.entries.values())
+
+
+def last_close(ledger: Ledger) -> DayEndEntry:
+    """The entry that closed the day last; the day has been closed."""
+    backwards: Iterable[Entry] = reversed(ledger.entries.values())
+    return next(entry for entry in backwards if entry["kind"] == "close")
+
+
+def _rows(day: Added, packed: Callable[[RunKey], float]) -> Iterable[_RunRow]:
+    filler = {row.leaf for row in day.report.leaf if row.leaf_class not in COVERS}
+    used = _used(day, filler)
+    for bench, tally in day.tallies.items():
+        keys = dict.fromkeys((*tally.runs, *tally.checked, *map(run_of, tally.leaf)))
+        planned_g = [bunches(tally.runs.get(key, Run())) * packed(key) for key in keys]
+        for key, share in zip(keys, _shares(planned_g), strict=True):
+            yield _RunRow(
+                bench,
+                key.blend,
+                key.vitola,
+                tally.runs.get(key, Run()),
+                tally.checked.get(key, Checked()),
+                share * used.get(bench, 0.0),
+            )
+
+
+def _used(day: Added, leaves: set[str]) -> dict[str, float]:
+    """What each bench used of these leaves."""
+    used: dict[str, float] = {}
+    for (bench, leaf), moved in day.leaf.moved.items():
+        if leaf in leaves:
+            used[bench] = used.get(bench, 0.0) + moved.used_g
+    return used
+
+
+def _shares(parts: Sequence[float]) -> list[float]:
+    """Each part of their sum; alike where there is none."""
+    whole = sum(parts)
+    return [part / whole if whole > 0 else 1 / len(parts) for part in parts]
+
+
+def _totals(rows: Sequence[_RunRow]) -> Totals:
+    return {
+        "made": sum(row.run.made for row in rows),
+        "good": sum(row.run.good for row in rows),
+        "rework": sum(row.run.rework for row in rows),
+        "rejected": sum(row.run.rejected for row in rows),
+        "checks": sum(row.checked.checks for row in rows),
+        "out": sum(row.checked.out for row in rows),
+        "n_dev": sum(row.checked.n_dev for row in rows),
+        "sum_dev_g": round(sum(row.checked.sum_dev_g for row in rows), _DEVIATION),
+        "sum_sq_dev_g2": round(sum(row.checked.sum_sq_dev_g2 for row in rows), _SQUARES),
+    }
+
+
+def _runs(rows: Sequence[_RunRow], bunchers: Mapping[str, str]) -> Runs:
+    return {
+        "bench": [bench_json(row.bench) for row in rows],
+        "buncher": [bunchers[row.bench] for row in rows],
+        "blend": [row.blend for row in rows],
+        "vitola": [row.vitola for row in rows],
+        "made": [row.run.made for row in rows],
+        "good": [row.run.good for row in rows],
+        "rework": [row.run.rework for row in rows],
+        "rejected": [row.run.rejected for row in rows],
+        "checks": [row.checked.checks for row in rows],
+        "out": [row.checked.out for row in rows],
+        "n_dev": [row.checked.n_dev for row in rows],
+        "sum_dev_g": [round(row.checked.sum_dev_g, _DEVIATION) for row in rows],
+        "sum_sq_dev_g2": [round(row.checked.sum_sq_dev_g2, _SQUARES) for row in rows],
+        "filler_g": [round(row.filler_g, _GRAMS) for row in rows],
+    }
+
+
+def _leaves(rows: Sequence[LeafDay]) -> Leaves:
+    def grams(*values: float) -> list[float]:
+        return [round(value, _GRAMS) for value in values]
+
+    return {
+        "code": [row.leaf for row in rows],
+        "class": [row.leaf_class for row in rows],
+        "issued_g": grams(*(row.issued_g for row in rows)),
+        "returned_g": grams(*(row.returned_g for row in rows)),
+        "used_g": grams(*(row.used_standard_g for row in rows)),
+        "in_good_g": grams(*(row.in_good_g for row in rows)),
+        "rejects_g": grams(*(row.rejects_g for row in rows)),
+        "heavy_g": grams(*(row.heavy_g for row in rows)),
+        "heavy_se_g": [
+            None if row.heavy_se_g is None else round(row.heavy_se_g, _GRAMS) for row in rows
+        ],
+        "cuttings_g": grams(*(row.cuttings_g for row in rows)),
+        "unexplained_g": grams(*(row.unexplained_g for row in rows)),
+        "beyond": [row.beyond for row in rows],
+    }
+
+
+def _bench_leaf(day: Added) -> BenchLeaf:
+    moved = day.leaf.moved
+    benches = list(dict.fromkeys(bench for bench, _ in moved))
+    leaves = [row.leaf for row in day.report.leaf]
+    return {
+        "bench": [bench_json(bench) for bench in benches],
+        "leaf": leaves,
+        "used_g": [
+            [
+                round(moved[bench, leaf].used_g, _GRAMS) if (bench, leaf) in moved else 0
+                for bench in benches
+            ]
+            for leaf in leaves
+        ],
+    }
