@@ -1,0 +1,1 @@
+"""Weights under control: which bench needs the supervisor, and what is only noise."""

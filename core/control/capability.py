@@ -1,0 +1,95 @@
+"""Capability: how the tolerance compares with what a bench's readings spread."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Literal, NamedTuple
+
+from core.checks import mean_and_spread
+from core.control.chi_square import chi_square_quantile
+from core.control.subgroups import Subgroup, subgroup
+
+LEAST_READINGS = 30
+"""Under this the index is too uncertain to act on: at 30 its interval is still ± a quarter."""
+_Z = 1.959963984540054
+"""Normal quantile, 0.975."""
+
+
+class Bounded(NamedTuple):
+    """A value with its 95 % interval."""
+
+    value: float
+    low: float
+    high: float
+
+
+class Capability(NamedTuple):
+    """Indices of `readings`: Cp and Cpk from the spread within checks, Ppk from that of all.
+
+    Deviations from target, grams: their `mean`, and both standard deviations.
+    """
+
+    readings: int
+    mean: float
+    within_s: float
+    total_s: float
+    cp: Bounded
+    cpk: Bounded
+    ppk: float
+
+
+class Unjudged(NamedTuple):
+    """No index: too few readings, or readings that do not differ at all."""
+
+    readings: int
+    why: Literal["too_few", "no_spread"]
+
+
+def capability(checks: Sequence[Sequence[float]], low: float, high: float) -> Capability | Unjudged:
+    """Capability of checks' deviations from target against a window `low` to `high`: grams.
+
+    The window need not be even about the target. The spread within checks is the pooled
+    standard deviation s_p of ν = Σ(n − 1) degrees of freedom; where checks are mostly single
+    readings it is the total one. Cp = (high − low) ÷ 6 s_p, with limits Cp √(χ²/ν) (NIST/SEMATECH
+    e-Handbook 6.1.6); Cpk = the nearer side ÷ 3 s_p, ± 1.96 √(1/9N + Cpk²/2ν) (Bissell, Applied
+    Statistics 39 (1990) 331–340; it takes the mean's error from the spread within checks).
+    """
+    if not low < high:
+        raise ValueError(f"a window from {low} to {high} has no width")
+    readings = [reading for check in checks for reading in check]
+    n = len(readings)
+    if n < LEAST_READINGS:
+        return Unjudged(n, "too_few")
+    mean, total_s = mean_and_spread(readings)
+    within_s, dof = _within([subgroup(check) for check in checks], n, total_s or 0.0)
+    if not total_s or not within_s:
+        return Unjudged(n, "no_spread")
+    nearer = min(high - mean, mean - low)
+    return Capability(
+        readings=n,
+        mean=mean,
+        within_s=within_s,
+        total_s=total_s,
+        cp=_cp((high - low) / (6 * within_s), dof),
+        cpk=_cpk(nearer / (3 * within_s), n, dof),
+        ppk=nearer / (3 * total_s),
+    )
+
+
+def _within(checks: Sequence[Subgroup], readings: int, total_s: float) -> tuple[float, int]:
+    dof = sum(n - 1 for n, _, _ in checks)
+    if dof < readings / 2:
+        return total_s, readings - 1
+    squares = math.fsum((n - 1) * s * s for n, _, s in checks if s is not None)
+    return math.sqrt(squares / dof), dof
+
+
+def _cp(cp: float, dof: int) -> Bounded:
+    low, high = (math.sqrt(chi_square_quantile(p, dof) / dof) for p in (0.025, 0.975))
+    return Bounded(cp, cp * low, cp * high)
+
+
+def _cpk(cpk: float, readings: int, dof: int) -> Bounded:
+    reach = _Z * math.sqrt(1 / (9 * readings) + cpk * cpk / (2 * dof))
+    return Bounded(cpk, cpk - reach, cpk + reach)

@@ -1,0 +1,49 @@
+"""A check as the charts see it: deviations from target, and what they say of σ."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from core.checks import mean_and_spread
+from core.control.constants import deviation_spread, range_spread
+
+
+class Subgroup(NamedTuple):
+    """The readings of one check less their target: grams. `s` is None for a single reading."""
+
+    n: int
+    mean: float
+    s: float | None
+
+
+def subgroup(deviations: Sequence[float]) -> Subgroup:
+    """One check, from its readings' deviations from target (one or more): grams."""
+    mean, s = mean_and_spread(deviations)
+    return Subgroup(len(deviations), mean, s)
+
+
+def pooled_sigma(checks: Iterable[Subgroup]) -> float | None:
+    """σ of one reading within a check, from checks of any sizes: grams; None where all are single.
+
+    Σ h s/c4 ÷ Σ h with h = c4² ÷ (1 − c4²), each c4 for the check's own size: every s/c4 is
+    unbiased for σ, and these weights give the least variance (Burr, Technometrics 11 (1969)).
+    Where all sizes are alike it is s̄/c4.
+    """
+    weight = total = 0.0
+    for n, _, s in checks:
+        if s is not None:
+            mean, _, _, _, h = deviation_spread(n)
+            weight += h
+            total += h * s / mean
+    return total / weight if weight else None
+
+
+def single_sigma(series: Iterable[Sequence[float]]) -> float | None:
+    """σ from single readings, each series in time order: mean moving range ÷ d2 of two, grams.
+
+    ISO 7870-2, clause on individual values. None where no series has two.
+    """
+    ranges = [abs(b - a) for values in series for a, b in pairwise(values)]
+    return sum(ranges) / len(ranges) / range_spread(2).mean if ranges else None
