@@ -120,6 +120,12 @@ class FloorApp(App[int], inherit_bindings=False):
         """The text as this terminal can show it, before it is laid out."""
         return spelled(text) if self.terminal.ascii else text
 
+    def near(self, text: str) -> str:
+        """The text with the records' files named from the data folder on: a long path would
+        take the room of what to do about them.
+        """
+        return text.replace(f"{self.desk.data_folder}{os.sep}", "")
+
     def page_name(self) -> str:
         """What the title bar calls the page."""
         words = self.words
@@ -280,7 +286,8 @@ class FloorApp(App[int], inherit_bindings=False):
         try:
             return self.desk.follow()
         except UserError as trouble:
-            self.clerk.say(str(trouble))
+            if not self.clerk.draft.standing:  # what became of a line is not to be talked over
+                self.clerk.say(str(trouble))
             self.entry.repaint()
             return None
 

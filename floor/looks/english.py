@@ -85,8 +85,8 @@ ENGLISH = Words(
     sorted_by="by {sort}",
     sorts={"bench": "bench", "due": "due", "mean": "off target", "good": "good"},
     damaged=(
-        "{n} damaged line in today's book; all else is here. See: bunchbook verify",
-        "{n} damaged lines in today's book; all else is here. See: bunchbook verify",
+        "{n} damaged line in the records; all else is here. See: bunchbook verify",
+        "{n} damaged lines in the records; all else is here. See: bunchbook verify",
     ),
     no_house=(
         "No house book is loaded yet in the data folder {folder}",

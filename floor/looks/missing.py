@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from shlex import quote
 
 from platformdirs import user_data_path
 from rich.cells import cell_len
 
+from core.desk.faces import DeskFace
 from core.problems import BadInput, UserError
 from floor.looks.spans import BLANK, Line, Span, inked, wrap
-from floor.looks.words import Words
+from floor.looks.words import Words, plural
 
 
 def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
@@ -26,10 +26,17 @@ def troubled(trouble: UserError, width: int) -> list[Line]:
     return lines
 
 
-def no_house(folder: Path, words: Words, width: int) -> list[Line]:
-    """Where a house book was looked for, how to come by one, and the commands that load it."""
+def no_house(desk: DeskFace, words: Words, width: int) -> list[Line]:
+    """Where a house book was looked for, how to come by one, and the commands that load it.
+
+    Damage is told first: it may be what took the house book.
+    """
+    folder = desk.data_folder
     data = "" if folder == user_data_path("bunchbook") else f" --data {quote(str(folder))}"
     lines: list[Line] = [BLANK]
+    if desk.damaged:
+        damage = inked(plural(words.damaged, desk.damaged), width - 3, "wrong")
+        lines += [*((Span("  "), *row) for row in damage), BLANK]
     for text in words.no_house:
         margin = len(text) - len(text.lstrip()) + 2
         filled = text.strip().format(folder=folder, data=data)

@@ -91,8 +91,8 @@ SPANISH = Words(
     sorted_by="por {sort}",
     sorts={"bench": "mesa", "due": "lo que toca", "mean": "lejos de la meta", "good": "buenos"},
     damaged=(
-        "{n} línea dañada en el libro de hoy; lo sano está aquí. Vea: bunchbook verify",
-        "{n} líneas dañadas en el libro de hoy; lo sano está aquí. Vea: bunchbook verify",
+        "{n} línea dañada en los registros; lo sano está aquí. Vea: bunchbook verify",
+        "{n} líneas dañadas en los registros; lo sano está aquí. Vea: bunchbook verify",
     ),
     no_house=(
         "Aún no hay libro de la casa en la carpeta {folder}",

@@ -109,7 +109,7 @@ class Board(Sheet):
     def _draw(self) -> None:
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
-            self.put(no_house(desk.data_folder, words, self.size.width))
+            self.put(no_house(desk, words, self.size.width))
             return
         frame = self._frame(desk.house.house.scale_division_g)
         room, place = self._room(), self._place()

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Sequence
 
 from core.desk.faces import BenchLine
-from core.house.model import bench_order
+from core.house.numbering import bench_order
 from floor.looks.words import Words
 
 

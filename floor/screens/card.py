@@ -20,7 +20,7 @@ class CardPage(Page):
         floor = self.floor
         desk, number, house = floor.desk, floor.bench, floor.desk.house
         if house is None or number is None:
-            return no_house(floor.desk.data_folder, floor.words, width)
+            return no_house(floor.desk, floor.words, width)
         try:
             card = desk.card(number)
         except BadInput as missing:

@@ -24,7 +24,7 @@ class DayPage(Page):
         floor = self.floor
         house = floor.desk.house
         if house is None:
-            return no_house(floor.desk.data_folder, floor.words, width)
+            return no_house(floor.desk, floor.words, width)
         report = floor.desk.report()
         return day_lines(report, decimals(house.house.scale_division_g), width, floor.words)
 

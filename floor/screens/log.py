@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from core.desk.faces import LogLine
 from floor.looks.missing import no_house
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, wrap
@@ -26,6 +24,8 @@ class LogPage(Page):
         super().__init__()
         self._limit = AT_FIRST
         self._full = False
+        self._owners: list[int] = []
+        self._owners_before: list[int] = []
 
     def key(self, key: str) -> bool:
         """Turn the page; at the end of what was looked up, look up more."""
@@ -40,29 +40,44 @@ class LogPage(Page):
     def _at_end(self) -> bool:
         return self.top >= len(self.lines) - self.size.height
 
+    def _looked_up(self) -> tuple[LogLine, ...]:
+        """The last entries, as far back as before where somebody reads among them."""
+        entries = self.floor.desk.log(self._limit)
+        if self.top and entries and self._owners and entries[-1].id > self._owners[-1]:
+            self._limit += entries[-1].id - self._owners[-1]
+            entries = self.floor.desk.log(self._limit)
+        return entries
+
     def written(self, width: int, height: int) -> list[Line]:
         floor = self.floor
         if floor.desk.house is None:
-            return no_house(floor.desk.data_folder, floor.words, width)
+            return no_house(floor.desk, floor.words, width)
         entries = [
             entry._replace(says=floor.spell(entry.says), void_reason=floor.spell(entry.void_reason))
-            for entry in floor.desk.log(self._limit)
+            for entry in self._looked_up()
         ]
         self._full = len(entries) == self._limit
-        return log_lines(entries, width, floor.words)
+        self._owners_before, self._owners = self._owners, []
+        if not entries:
+            return [BLANK, (Span(f"  {floor.words.no_entries}", "strong"),)]
+        lines: list[Line] = []
+        for entry in entries:
+            rows = entry_lines(entry, width, floor.words)
+            self._owners += [entry.id] * len(rows)
+            lines += rows
+        return lines
+
+    def reading_from(self) -> int:
+        """The entry at the top stays there: newer ones go in above it."""
+        before, owners = self._owners_before, self._owners
+        if not 0 < self.top < len(before) or before[self.top] not in owners:
+            return self.top
+        entry = before[self.top]
+        return owners.index(entry) + self.top - before.index(entry)
 
 
-def log_lines(entries: Sequence[LogLine], width: int, words: Words) -> list[Line]:
-    """One entry or more lines each; a void one is struck and says what voided it, and why."""
-    if not entries:
-        return [BLANK, (Span(f"  {words.no_entries}", "strong"),)]
-    lines: list[Line] = []
-    for entry in entries:
-        lines += _entry(entry, width, words)
-    return lines
-
-
-def _entry(entry: LogLine, width: int, words: Words) -> list[Line]:
+def entry_lines(entry: LogLine, width: int, words: Words) -> list[Line]:
+    """One line or more; a void entry is struck and says what voided it, and why."""
     ink: Ink = "plain" if entry.voided_by is None else "struck"
     who = " ".join(part for part in (entry.terminal, entry.who) if part)
     room = width - STAMP_CELLS - WHO_CELLS - 2

@@ -26,7 +26,7 @@ class WhyPage(Page):
     def written(self, width: int, height: int) -> list[Line]:
         floor = self.floor
         if floor.desk.house is None or floor.bench is None:
-            return no_house(floor.desk.data_folder, floor.words, width)
+            return no_house(floor.desk, floor.words, width)
         try:
             steps = [
                 step._replace(step=floor.spell(step.step), source=floor.spell(step.source))

@@ -188,7 +188,7 @@ class EntryLine(Sheet):
         for place, (text, ink) in enumerate(notices, start=1):
             # A row is left for each notice that follows: what is held must not hide what is saved.
             left = UNDER - len(rows) - (len(notices) - place)
-            parts = wrap(self.floor.spell(text), width)
+            parts = wrap(self.floor.spell(self.floor.near(text)), width)
             if len(parts) > left:
                 parts = [*parts[: left - 1], " ".join(parts[left - 1 :])]
             rows += [(shorten(part, width), ink) for part in parts]

@@ -24,8 +24,12 @@ class Page(Sheet):
                 lines = self.written(self.size.width, self.size.height)
             except UserError as trouble:
                 lines = troubled(trouble, self.size.width)
-            self.put(lines, min(self.top, self._last_top(len(lines))))
+            self.put(lines, min(self.reading_from(), self._last_top(len(lines))))
             self.floor.title_bar.update()
+
+    def reading_from(self) -> int:
+        """The line, of those just written, that what is being read begins with."""
+        return self.top
 
     def on_resize(self, _event: events.Resize) -> None:
         self.update()

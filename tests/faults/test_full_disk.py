@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -12,17 +9,6 @@ import pytest
 from core.problems import StoreUnusable
 from core.records.book import Book
 from tests.records.books import day_book, readings, weigh
-
-
-@pytest.fixture
-def small_disk(tmp_path: Path) -> Iterator[Path]:
-    place = tmp_path / "disk"
-    place.mkdir()
-    command = ["mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", str(place)]
-    if os.geteuid() != 0 or subprocess.run(command, check=False, capture_output=True).returncode:
-        pytest.skip("no small disk can be mounted here")
-    yield place
-    subprocess.run(["umount", "-l", str(place)], check=True)
 
 
 def fill(book: Book, safe: list[float]) -> None:

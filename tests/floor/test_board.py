@@ -196,7 +196,7 @@ async def test_an_empty_day_shows_how_to_log_the_first_check(paper: PaperDesk) -
 async def test_damaged_lines_are_told(paper: PaperDesk) -> None:
     paper.damaged = 2
     async with floor(paper) as hall:
-        assert "2 damaged lines in today's book" in hall.text
+        assert "2 damaged lines in the records" in hall.text
 
 
 async def test_a_spanish_house_reads_spanish() -> None:
