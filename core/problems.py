@@ -35,3 +35,9 @@ class StoreUnusable(UserError):
     """The data folder cannot be used: locked, full, read-only, damaged, too new."""
 
     exit_code = 3
+
+
+def damage_told(lines: int) -> str:
+    """That records are damaged, and where to see which: built on, they never pass in silence."""
+    damaged = "1 damaged line" if lines == 1 else f"{lines} damaged lines"
+    return f"{damaged} in the records; see: bunchbook verify"

@@ -10,6 +10,8 @@ WITHIN_TO_RELAX = 5
 """Checks in a row within that end the tightened interval."""
 STEADY_TO_STRETCH = 10
 """Checks in a row within and steady that double the interval."""
+LONGEST = 2
+"""The longest interval, in the house's own."""
 
 
 def interval_min(verdicts: Sequence[Verdict], weigh_every_min: float) -> float:
@@ -27,7 +29,7 @@ def interval_min(verdicts: Sequence[Verdict], weigh_every_min: float) -> float:
         return weigh_every_min / 2
     last = verdicts[-STEADY_TO_STRETCH:]
     if len(last) == STEADY_TO_STRETCH and all(_calm(verdict) for verdict in last):
-        return weigh_every_min * 2
+        return weigh_every_min * LONGEST
     return weigh_every_min
 
 

@@ -16,6 +16,7 @@ from core.day.weights import At
 from core.day.yields import first_pass_yield
 from core.house.model import HouseBook
 from core.house.numbering import bench_json, bench_order
+from core.problems import damage_told
 
 
 class Added(NamedTuple):
@@ -136,9 +137,7 @@ def _notes(ledger: Ledger) -> tuple[NoteLine, ...]:
 
 
 def _damage(lines: int) -> tuple[str, ...]:
-    if not lines:
-        return ()
-    return (f"{lines} damaged lines in the day's records; see: bunchbook verify",)
+    return (damage_told(lines),) if lines else ()
 
 
 def _leaf_to_look_at(rows: Sequence[LeafDay], *, closed: bool) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from core import checks
 from core.day.bench import CheckMade
 from core.day.calendar import local
 from core.day.ledger import Ledger
-from core.day.rounds import interval_min
+from core.day.rounds import LONGEST, interval_min
 from core.desk.faces import BenchLine, SeenCheck
 from core.house.model import HouseBook
 from core.measure import Measure
@@ -21,7 +21,9 @@ TREND = 8
 """How many of the last checks a Board line draws."""
 
 
-def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> BenchLine:
+def bench_line(
+    number: str, ledger: Ledger, house: HouseBook, version: int, now: dt.datetime
+) -> BenchLine:
     """What the Board says of one bench, from its entries of today."""
     book = house.bench[number]
     seat = ledger.seat(number, version)
@@ -36,7 +38,7 @@ def bench_line(number: str, ledger: Ledger, house: HouseBook, version: int) -> B
         roller=book.roller or "",
         vitola=seat.vitola,
         blend=seat.blend,
-        due=_due(done, house),
+        due=_due(done, house, now),
         open=(len(waiting[-1].readings), waiting[-1].needs) if waiting else None,
         last_mean=sum(last.readings) / len(last.readings) if last else None,
         target=last.window.target if last and last.window else None,
@@ -60,12 +62,19 @@ def seen(check: CheckMade) -> SeenCheck:
     return SeenCheck(check.id, at, check.measure, check.readings, check.window, verdict)
 
 
-def _due(done: Sequence[CheckMade], house: HouseBook) -> dt.datetime | None:
+def is_off(due: dt.datetime | None, house: HouseBook, now: dt.datetime) -> bool:
+    """Whether the clock was set back since: no weigh-in is ever due so late."""
+    longest = dt.timedelta(minutes=LONGEST * house.house.weigh_every_min)
+    return due is not None and due - now > longest
+
+
+def _due(done: Sequence[CheckMade], house: HouseBook, now: dt.datetime) -> dt.datetime | None:
     if not done:
         return None
     verdicts = [checks.judge(c.readings, c.window) for c in done if c.window]
     minutes = interval_min(verdicts, house.house.weigh_every_min)
-    return local(done[-1].at, done[-1].offset) + dt.timedelta(minutes=minutes)
+    last = local(done[-1].at, done[-1].offset)
+    return min(last, now.astimezone(last.tzinfo)) + dt.timedelta(minutes=minutes)
 
 
 def _state(last: CheckMade | None) -> str:

@@ -101,6 +101,7 @@ class DayBook:
         before = self._folder.latest_before(self.date)
         if before is not None:
             earlier = DayBook(self._folder, before, self._houses)
+            earlier.carry_in(version)  # its own opening may never have been written, or be lost
             self.ledger.opening = earlier.ledger.carry(version)
         else:
             self.ledger.opening = {"house": version, "seats": {}, "moistures": {}}

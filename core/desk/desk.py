@@ -19,7 +19,7 @@ from core.day.doubts import doubt
 from core.day.entries import Entry
 from core.day.report import DayReport
 from core.day.summing import last_close, opened, summary
-from core.desk.benchline import bench_line, seen
+from core.desk.benchline import bench_line, is_off, seen
 from core.desk.closing import closing_words
 from core.desk.faces import (
     BenchLine,
@@ -62,7 +62,7 @@ class Desk(Today):
     ) -> None:
         self._terminal = terminal
         self._who = who
-        self._retry: tuple[str, str] | None = None
+        self._unsaved: dict[tuple[str, str | None], str] = {}
         super().__init__(folder, clock, date=date, as_of=as_of)
 
     def _forget(self) -> None:
@@ -82,9 +82,9 @@ class Desk(Today):
     def bench_line(self, number: str) -> BenchLine:
         """One bench as the Board shows it."""
         line = self._lines.get(number)
-        if line is None:
-            ledger = self.ledger
-            line = bench_line(number, ledger, self.loaded, self.house_version)
+        now = self.now()
+        if line is None or is_off(line.due, self.loaded, now):
+            line = bench_line(number, self.ledger, self.loaded, self.house_version, now)
             self._lines[number] = line
         return line
 
@@ -177,9 +177,9 @@ class Desk(Today):
             return Go(request.screen, at, request.words)
         if isinstance(request, ask.Reopen):
             return self.reopen(request.reason)
-        return self._entered(line, request, sure=sure or parsed.sure)
+        return self._entered(line, at, request, sure=sure or parsed.sure)
 
-    def _entered(self, line: str, request: ask.Request, *, sure: bool) -> Outcome:
+    def _entered(self, line: str, at: str | None, request: ask.Request, *, sure: bool) -> Outcome:
         def make(number: int, stamp: Stamp) -> Entry:
             entry = compose.compose(request, self._room(), stamp, number)
             why = None if sure else doubt(entry, self._room())
@@ -189,7 +189,7 @@ class Desk(Today):
             return entry
 
         try:
-            return self._record(line, make)
+            return self._record(line, make, at)
         except _Doubtful as question:
             return Question(line, str(question))
 
@@ -228,13 +228,13 @@ class Desk(Today):
 
         return self._record(kind, make, reopens=kind == "reopen")
 
-    def _summed_up(self, closed: Recorded) -> Recorded:
+    def _summed_up(self, closed: Recorded) -> Outcome:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
         try:
             self._keep_summary()
         except StoreUnusable as problem:
-            lost = f"{closed.says}; but its summary could not be kept: {problem}; close it again"
-            return closed._replace(says=lost)
+            lost = f"the day is closed, by entry {closed.entry}; its summary could not be kept"
+            return NotSaved("close", f"{lost}: {problem}; close it again")
         return closed
 
     def _made_up_for(self, refused: Mistake) -> Outcome:
@@ -257,10 +257,15 @@ class Desk(Today):
         return keep(self.folder, self.day, summed)
 
     def _record(
-        self, line: str, make: Callable[[int, Stamp], Entry], *, reopens: bool = False
+        self,
+        line: str,
+        make: Callable[[int, Stamp], Entry],
+        at: str | None = None,
+        *,
+        reopens: bool = False,
     ) -> Outcome:
         """Record what `make` gives; a line that could not be saved keeps its event's name."""
-        event = self._event(line)
+        event = self._unsaved.get((line, at)) or os.urandom(8).hex()
 
         def judged(number: int) -> Entry:
             self._take_note()  # what others recorded meanwhile changes cards and seats
@@ -274,9 +279,9 @@ class Desk(Today):
         except BadInput as problem:
             return Mistake(str(problem))
         except StoreUnusable as problem:
-            self._retry = (line, event)
+            self._unsaved[line, at] = event
             return NotSaved(line, str(problem))
-        self._retry = None
+        self._unsaved.pop((line, at), None)
         self._take_note()
         return self._recorded(entry)
 
@@ -326,12 +331,6 @@ class Desk(Today):
     def _stamp(self, event: str) -> Stamp:
         at, offset = stamped(self.now())
         return Stamp(at, offset, event, self._terminal, self._who)
-
-    def _event(self, line: str) -> str:
-        """A name for this write; the same again when an unsaved line is tried again."""
-        if self._retry is not None and self._retry[0] == line:
-            return self._retry[1]
-        return os.urandom(8).hex()
 
 
 _SHOWS = {

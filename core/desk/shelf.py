@@ -35,7 +35,7 @@ class Shelf(Mapping[int, HouseBook]):
         self.follow()
 
     def follow(self) -> bool:
-        """Take in versions loaded elsewhere; whether there were any."""
+        """Take in versions loaded elsewhere; whether there were any, or others in their place."""
         news = self._book.news(self._cursor)
         self._cursor = news.cursor
         if news.restarted:
@@ -47,7 +47,7 @@ class Shelf(Mapping[int, HouseBook]):
             if table == VERSIONS and document is not None
         }
         self._documents |= loaded
-        return bool(loaded)
+        return bool(loaded) or news.restarted
 
     def version_at(self, moment: dt.datetime | None) -> int:
         """The version in force: the newest, or the newest loaded by `moment`; 0 without any.

@@ -44,8 +44,6 @@ class Today:
         self.shelf = Shelf(self.folder)
         self._date = date
         self._as_of = as_of
-        self._laws: dict[tuple[int, str], Law] = {}
-        self._packed: dict[RunKey, float] = {}
         self._unseen: set[str] = set()
         self._settle()
 
@@ -102,6 +100,8 @@ class Today:
 
     def _settle(self) -> None:
         """Take the house version in force and the day's book, as of now."""
+        self._laws: dict[tuple[int, str], Law] = {}
+        self._packed: dict[RunKey, float] = {}
         self.house_version = self._version()
         until = stamp(self.now())[0] if self._as_of else None
         self._book = DayBook(self.folder, self._today(), self.shelf, until)

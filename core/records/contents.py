@@ -29,7 +29,7 @@ class Contents:
     def take(self, lines: list[Sound]) -> None:
         """Add up the journal's next sound lines."""
         changes = all_added([line for _, line in lines])
-        self._add(self._one_by_one(lines) if changes is None else changes)
+        self.add(self._one_by_one(lines) if changes is None else changes)
 
     def _one_by_one(self, lines: list[Sound]) -> list[Change]:
         changes: list[Change] = []
@@ -41,7 +41,8 @@ class Contents:
                 self.odd.append(Damage(number, "not JSON", says))
         return changes
 
-    def _add(self, changes: list[Change]) -> None:
+    def add(self, changes: list[Change]) -> None:
+        """Add up the next changes."""
         self.changes += changes
         name = None
         for table, doc_id, fields in changes:

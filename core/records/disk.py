@@ -26,12 +26,12 @@ _REASONS = {
 _GROUP_WRITES = 0o020
 
 
-def unusable(error: OSError, path: Path, doing: str) -> StoreUnusable:
-    """The disk's refusal as a problem: what could not be done, why, and what to do."""
+def unusable(error: OSError, path: Path, doing: str, first: str = "") -> StoreUnusable:
+    """The disk's refusal as a problem: what could not be done, why, and what to do (`first`)."""
     reason, advice = _REASONS.get(
         error.errno or 0, (error.strerror or str(error), "see to the disk, then try again")
     )
-    return StoreUnusable(Problem(str(path), f"cannot {doing}: {reason}; {advice}"))
+    return StoreUnusable(Problem(str(path), f"cannot {doing}: {reason}; {first}{advice}"))
 
 
 if sys.platform == "darwin":

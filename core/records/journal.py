@@ -4,15 +4,19 @@ from __future__ import annotations
 
 import contextlib
 import os
+import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Literal
 
 from core.problems import StoreUnusable
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
+from core.records.latch import LOOK_EVERY_S
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, is_sound
 
 _BLOCK = 1 << 16
+
+_PERHAPS = "it may be there all the same: look in the day before it is typed anew; "
 
 Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
 Kind = Literal["add", "set", "book"]
@@ -22,7 +26,7 @@ Sink = Callable[[list[Sound]], None]
 class Journal:
     """One journal file. Only the latch's holder may append; anybody may follow.
 
-    Sound lines go to `sink` as they are read or written. A file that shrank or was replaced
+    Sound lines go to `sink` as they are read. A file that shrank or was replaced
     is read again from its start: `generation` counts that. `offset` is where the next unread
     line starts; a torn tail stays after it.
     """
@@ -156,7 +160,7 @@ class Journal:
         return lines if size >= at and lines[-1:] in (b"\n", b"") else None
 
     def append(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
-        """Write a line for each body, all or none.
+        """Write a line for each body, all or none; they do not go to `sink`.
 
         The caller holds the latch and is up to date. StoreUnusable when the disk refuses;
         what it took of the lines is cut off again.
@@ -166,6 +170,7 @@ class Journal:
                 self._prepare()
             return self._put(kind, bodies)
         except OSError as error:
+            self._unmake()
             raise unusable(error, self.path, "record in it") from error
 
     def append_unread(self, body: Mapping[str, Any], at: int, prev: bytes) -> bytes:
@@ -190,13 +195,22 @@ class Journal:
             self._put("book", [self.head])
         self._ready = True
 
+    def _unmake(self) -> None:
+        """Leave no empty file where the disk would not take a book's first line.
+
+        Nobody may go on writing to a file that is gone: they look for it within this time.
+        """
+        with contextlib.suppress(OSError):
+            if self._write_fd >= 0 and not os.fstat(self._write_fd).st_size:
+                self.path.unlink()
+                self.restart()
+                time.sleep(2 * LOOK_EVERY_S)
+
     def _put(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
         lines = _encoded(kind, bodies, self.chain.last)
         written = self._write(lines, self.offset)
         self.offset += len(written[1])
-        sound = self.chain.wrote([line[:-1] for line in lines])
-        if kind != "book":
-            self.sink(sound)
+        self.chain.wrote(len(lines), lines[-1])
         return written
 
     def _write(self, lines: list[bytes], at: int) -> Written:
@@ -227,7 +241,8 @@ class Journal:
             sync_data(fd)
         except OSError as error:
             self._unsure += written
-            raise unusable(error, self.path, "confirm that the entry is on the disk") from error
+            doing = "confirm that the entry is on the disk"
+            raise unusable(error, self.path, doing, _PERHAPS) from error
         self._unsure.clear()
 
     def _write_again(self) -> None:

@@ -106,12 +106,10 @@ class Chain:
         self.lines += len(lines)
         return sound[1:] if at_start and sound and self._is_head(*sound[0]) else sound
 
-    def wrote(self, lines: list[bytes]) -> list[Sound]:
-        """The same of lines that were just encoded and written."""
-        sound = list(enumerate(lines, self.lines + 1))
-        self.lines += len(lines)
-        self.last = lines[-1][_SUM]
-        return sound
+    def wrote(self, how_many: int, last: bytes) -> None:
+        """Go on over lines that were encoded after this chain's last, and written."""
+        self.lines += how_many
+        self.last = last[_SUM]
 
     def _doubtful(self, number: int, line: bytes) -> list[bytes]:
         """A line that is not simply the next: what of it is sound, the rest as damage."""
@@ -147,8 +145,8 @@ class Chain:
             raise StoreUnusable(
                 Problem(
                     self.place,
-                    f"written by a newer version of this program (format {written}; this one"
-                    f" reads up to {FORMAT}): update this program; nothing was read or changed",
+                    f"a newer version of this program wrote it (format {written}, not {FORMAT}):"
+                    " update this program; nothing was read or changed",
                 )
             )
         if head != self.head:

@@ -9,7 +9,7 @@ import time
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self, cast
+from typing import Any, Self
 
 from tinydb.storages import Storage
 
@@ -17,7 +17,7 @@ from core.records.contents import Contents
 from core.records.journal import Journal, Kind, Written
 from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import Sound
-from core.records.slices import Fields
+from core.records.slices import Fields, changes_of
 from core.records.tail import MOST_BYTES, Tail
 
 Slice = Mapping[str, Mapping[str, Fields | None]]
@@ -76,20 +76,24 @@ class JournalStorage(Storage):
         What others wrote meanwhile is not read for it where the lines as they stand tell:
         among many terminals nobody waits while another reads on.
         """
-        if not self._caught_up and self._look_beyond(table):
-            return cast("Tail", self._tail).number + 1
-        return self.contents.highest(table) + 1
+        if self._tail and self._tail.table != table:
+            self._catch_up()
+        if not self._caught_up:
+            self._look_beyond(table)
+        return (self._tail.number if self._tail else self.contents.highest(table)) + 1
 
-    def _look_beyond(self, table: str) -> bool:
-        """Whether a tail stands unread that can be added to; it is kept until it is read."""
+    def _look_beyond(self, table: str) -> None:
+        """Go on with the tail that stands unread, where it is one that can be added to."""
         journal, tail = self.journal, self._tail
-        if tail is None or tail.table != table:
+        lines = journal.unread(tail.end if tail else journal.offset)
+        if lines == b"":
+            self._caught_up = tail is None
+            return
+        if tail is None:
             highest = self._read_so_far().highest(table)
             tail = Tail(table, journal.offset, journal.chain.last, highest)
-        lines = journal.unread(tail.end)
-        whole = lines is not None and (not lines or tail.take(lines))
-        self._tail = tail if whole and tail.end > journal.offset else None
-        return self._tail is not None
+        can_be_added_to = lines and tail.take(lines)
+        self._tail = tail if can_be_added_to else None
 
     def event_id(self, table: str, event: object) -> int | None:
         """The number of the document that carries this event; asked after the next number."""
@@ -100,10 +104,11 @@ class JournalStorage(Storage):
     def add(self, table: str, doc_id: int, fields: Fields) -> None:
         """Journal a new document under its number; the caller has entered."""
         added = {table: {str(doc_id): fields}}
-        if self._tail is None:
-            self.write_lines("add", [added])
-            return
         with self._lock:
+            if self._tail is None:
+                self._written.append(self.journal.append("add", [added]))
+                self._read_so_far().add([(table, doc_id, fields)])
+                return
             at = self._tail.end
             line = self.journal.append_unread(added, at, self._tail.last)
             self._tail.added(line)
@@ -158,6 +163,7 @@ class JournalStorage(Storage):
             if not self._caught_up:
                 self._catch_up()
             self._written.append(self.journal.append(kind, slices))
+            self._read_so_far().add([each for said in slices for each in changes_of({kind: said})])
 
 
 @contextlib.contextmanager

@@ -72,7 +72,8 @@ def _say(line: str, outcome: Outcome) -> None:
     if isinstance(outcome, Recorded):
         out.result(outcome.says)
     else:
-        out.message(f"not recorded: {line}: {_problem(outcome)}")
+        state = "not saved" if isinstance(outcome, NotSaved) else "not recorded"
+        out.message(f"{state}: {line}: {_problem(outcome)}")
 
 
 def _json(line: str, outcome: Outcome) -> dict[str, Any]:

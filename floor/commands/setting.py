@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
-from core.problems import BadInput, StoreUnusable
+from core.problems import BadInput, StoreUnusable, damage_told
 from floor.commands import out
 
 if TYPE_CHECKING:
@@ -72,8 +72,7 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
 def tell_damage(lines: int) -> None:
     """Say that records are damaged, where they are: nothing built on them passes in silence."""
     if lines:
-        damaged = "1 damaged line" if lines == 1 else f"{lines} damaged lines"
-        out.message(f"{damaged} in the records; see: bunchbook verify")
+        out.message(damage_told(lines))
 
 
 def moment(text: str) -> dt.datetime:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.bench.row import Row, table
 
-ROOMS = ("commands", "floor", "entry", "line", "store")
+ROOMS = ("commands", "floor", "entry", "line", "store", "trend")
 
 
 def main(names: list[str]) -> int:

@@ -220,9 +220,10 @@ def test_a_disk_that_will_not_take_the_summary_leaves_the_day_closed_and_says_wh
     worked: Desk, folder: Path
 ) -> None:
     (folder / "years").write_text("in the way")
-    says = done(worked.close_day())
-    assert "summary could not be kept" in says
-    assert "close it again" in says
+    outcome = worked.close_day()
+    assert isinstance(outcome, NotSaved)
+    assert "summary could not be kept" in outcome.says
+    assert "close it again" in outcome.says
     assert worked.closed
     assert isinstance(worked.close_day(), NotSaved)
     (folder / "years").unlink()

@@ -63,7 +63,6 @@ def test_after_a_check_the_next_is_due_by_the_clock_as_it_is_now(
     assert clock() < due <= clock() + dt.timedelta(minutes=desk.loaded.house.weigh_every_min)
 
 
-@pytest.mark.xfail(strict=True, reason="core: due counts from a check that lies in the future")
 def test_a_clock_set_back_does_not_put_a_weigh_in_off_by_hours(
     desk: Desk, clock: HandClock
 ) -> None:

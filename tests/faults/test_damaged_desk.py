@@ -174,7 +174,6 @@ def test_a_lost_house_book_is_told_as_damage_and_loaded_again(
     assert bunchbook("day", "--json").json["totals"]["made"] == 51
 
 
-@pytest.mark.xfail(strict=True, reason="core: a day whose opening is lost carries nothing on")
 def test_what_was_rolled_outlives_a_damaged_opening(
     desk: Desk, tmp_path: Path, clock: HandClock
 ) -> None:

@@ -85,12 +85,6 @@ def test_a_closing_that_was_not_confirmed_can_be_done_again(desk: Desk, sync: Sy
     assert desk.closed
 
 
-TWICE = pytest.mark.xfail(
-    strict=True, reason="core: Desk._retry holds one line, so an earlier one gets a new event"
-)
-
-
-@TWICE
 def test_several_lines_that_were_not_confirmed_are_each_one_entry(
     desk: Desk, sync: Sync, tmp_path: Path, clock: HandClock
 ) -> None:
@@ -103,7 +97,6 @@ def test_several_lines_that_were_not_confirmed_are_each_one_entry(
     assert len(kept(tmp_path, clock)) == len(lines)
 
 
-@TWICE
 def test_the_same_reading_on_another_card_is_another_entry(
     desk: Desk, sync: Sync, tmp_path: Path, clock: HandClock
 ) -> None:
@@ -114,7 +107,6 @@ def test_the_same_reading_on_another_card_is_another_entry(
     assert Counter(bench for bench, _ in kept(tmp_path, clock)) == {"7": 1, "8": 1}
 
 
-@TWICE
 def test_a_scale_that_goes_on_while_the_disk_fails_records_each_reading_once(
     desk: Desk, sync: Sync, tmp_path: Path, clock: HandClock
 ) -> None:

@@ -97,7 +97,7 @@ async def test_an_open_floor_says_so_and_writes_nothing(
         copy.rename(data / file)
         before = digest(data)
         await hall.shows("update this program")
-        await hall.shows(f"{file}: written by a newer")
+        await hall.shows(f"{file}: a newer version")
         hall.type("7 made 5\r")
         await hall.shows("NOT SAVED, the line is kept")
         assert hall.app.clerk.draft.text == "7 made 5"

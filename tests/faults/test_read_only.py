@@ -67,7 +67,7 @@ def test_every_line_of_several_is_named(read_only: Bunchbook) -> None:
     ran = read_only("enter", "-", typed="7 good 1\n7 good 2\n")
     assert ran.code == 3
     rows = ran.err.splitlines()
-    assert [row[:22] for row in rows] == ["not recorded: 7 good 1", "not recorded: 7 good 2"]
+    assert [row[:19] for row in rows] == ["not saved: 7 good 1", "not saved: 7 good 2"]
 
 
 def test_questions_are_answered_all_the_same(read_only: Bunchbook) -> None:

@@ -212,7 +212,7 @@ def test_newer_formats_are_refused_with_what_to_do(data: Path, copy: Path) -> No
     books = {"house.jsonl": unpacked(copy)["house.jsonl"]}
     books[NAME] = signed({"book": {"format": 2}}, "0" * 32)
     later = bent(copy, day=books[NAME], said=manifest(books))
-    refused(data, later, r"\(format 2; this one reads up to 1\): update this program")
+    refused(data, later, r"\(format 2, not 1\): update this program")
 
 
 def test_files_that_are_no_copies(data: Path, tmp_path: Path) -> None:
