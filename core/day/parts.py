@@ -6,6 +6,7 @@ A year of 300 benches has 75,000 rows: they are added up column by column, a sho
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from operator import add
 from typing import NamedTuple, cast
 
 from core.day.summary import DaySummary, runs_of
@@ -68,20 +69,30 @@ def _by_run(days: Sequence[DaySummary]) -> tuple[list[_Run], list[list[float]]]:
         figures = cast("Mapping[str, Sequence[float]]", runs)
         names = zip(runs["bench"], runs["vitola"], strict=True)
         at = [place.setdefault(name, len(place)) for name in names]
+        elsewhere = [(n, row) for n, row in enumerate(at) if n != row]
         for column in sums:
             column.extend([0] * (len(place) - len(column)))
         for key, column in zip(_ALWAYS, sums, strict=False):
-            _add(column, at, figures[key])
+            _add(column, elsewhere, figures[key])
         if issued(day):
-            _add(sums[_FILLER], at, figures["filler_g"])
+            _add(sums[_FILLER], elsewhere, figures["filler_g"])
         else:
-            _add(sums[_GOOD_WITHOUT_LEAF], at, figures["good"])
+            _add(sums[_GOOD_WITHOUT_LEAF], elsewhere, figures["good"])
     return list(place), sums
 
 
-def _add(column: list[float], at: Sequence[int], figures: Sequence[float]) -> None:
-    for row, figure in zip(at, figures, strict=True):
-        column[row] += figure
+def _add(
+    column: list[float], elsewhere: Sequence[tuple[int, int]], figures: Sequence[float]
+) -> None:
+    """Add each figure to the row of its own number, but for those that belong elsewhere.
+
+    Most benches roll on most days what they did: those rows are added up all at once.
+    """
+    mine = list(figures)
+    for n, row in elsewhere:
+        column[row] += mine[n]
+        mine[n] = 0
+    column[: len(mine)] = map(add, column, mine)
 
 
 def _by(names: Iterable[str], rows: Iterable[Sequence[float]]) -> dict[str, Part]:

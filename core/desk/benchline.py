@@ -32,6 +32,8 @@ def bench_line(
     done = [c for c in weighed if c.closed]
     waiting = [c for c in weighed if not c.closed]
     last = done[-1] if done else None
+    unfinished = [c for c in tally.checks if not c.closed]
+    out = sum(c.window is not None and checks.outside(c.readings, c.window) for c in unfinished)
     return BenchLine(
         number=number,
         buncher=book.buncher or "",
@@ -47,11 +49,8 @@ def bench_line(
         good=sum(run.good for run in tally.runs.values()),
         quota=seat.quota,
         made=sum(run.made for run in tally.runs.values()),
-        checks=sum(c.closed for c in tally.checks),
-        out=sum(
-            c.closed and c.window is not None and checks.outside(c.readings, c.window)
-            for c in tally.checks
-        ),
+        checks=len(tally.checks) - len(unfinished),
+        out=sum(run.out for run in tally.checked.values()) - out,
     )
 
 

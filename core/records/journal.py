@@ -14,7 +14,7 @@ from core.records.disk import make_folder, open_private, sync_data, sync_folder,
 from core.records.latch import LOOK_EVERY_S
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, is_sound
 
-_BLOCK = 1 << 16
+_BLOCK = 1 << 18
 
 _PERHAPS = "it may be there all the same: look in the day before it is typed anew; "
 
@@ -126,7 +126,8 @@ class Journal:
             self._unended = False
         whole, end, tail = data.rpartition(b"\n")
         lines = whole.split(b"\n") if end else []
-        if tail and (is_sound(tail) or is_sound(tail[:-1])):
+        # The cheap look first: a block's end cuts long lines again and again.
+        if b"}}" in tail[-3:] and (is_sound(tail) or is_sound(tail[:-1])):
             lines.append(tail)
             self._unended = True
             tail = b""

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.bench.row import Row, table
 
-ROOMS = ("commands", "floor", "entry", "line", "store", "trend")
+ROOMS = ("commands", "floor", "entry", "line", "store", "trend", "memory")
 
 
 def main(names: list[str]) -> int:

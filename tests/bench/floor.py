@@ -37,6 +37,13 @@ Bare().run()
 """
 
 
+class Running(NamedTuple):
+    """The terminal's end of ours, and its process."""
+
+    terminal: int
+    process: int
+
+
 class Program(NamedTuple):
     """A program on a terminal, and the bytes that show it is there."""
 
@@ -71,9 +78,9 @@ def key_to_cell(*programs: Program) -> list[float]:
     """The medians over keys typed in turn: seconds from the key to the cell it changes."""
     taken: list[list[float]] = []
     for program in programs:
-        with running(program) as terminal:
-            drain(terminal)
-            taken.append([_one_key(terminal, f"{1 + n % 9}") for n in range(KEYS)])
+        with running(program) as there:
+            drain(there.terminal)
+            taken.append([_one_key(there.terminal, f"{1 + n % 9}") for n in range(KEYS)])
     return [median(times) for times in taken]
 
 
@@ -88,7 +95,7 @@ def _one_key(terminal: int, key: str) -> float:
 
 
 @contextmanager
-def running(program: Program) -> Iterator[int]:
+def running(program: Program) -> Iterator[Running]:
     """The program on a terminal of 80 × 24, from its first picture on."""
     master, slave = pty.openpty()
     fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 80, 0, 0))
@@ -103,7 +110,7 @@ def running(program: Program) -> Iterator[int]:
     os.close(slave)
     try:
         read_until(master, program.ready)
-        yield master
+        yield Running(master, child.pid)
     finally:
         child.kill()
         child.wait()

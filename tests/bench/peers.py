@@ -11,6 +11,7 @@ from pathlib import Path
 from statistics import quantiles
 from typing import Any
 
+import duckdb
 import orjson
 
 from core.records.book import Book
@@ -86,6 +87,21 @@ def sqlite_reading_on(day: sqlite3.Connection) -> Write:
         day.execute("COMMIT")
 
     return write
+
+
+def duckdb_day(path: Path, size: int) -> duckdb.DuckDBPyConnection:
+    """The same in DuckDB, which syncs each entry as it is committed."""
+    day = duckdb.connect(str(path))
+    day.execute("CREATE TABLE entries (event VARCHAR, entry VARCHAR)")
+    day.execute("BEGIN")
+    for entry in itertools.islice(entries(), size):
+        insert_there(day, entry)
+    day.execute("COMMIT")
+    return day
+
+
+def insert_there(day: duckdb.DuckDBPyConnection, entry: dict[str, Any]) -> None:
+    day.execute("INSERT INTO entries VALUES (?, ?)", [entry["event"], orjson.dumps(entry).decode()])
 
 
 def void(_result: object) -> None:

