@@ -12,7 +12,8 @@ from typing import Any, Literal
 from core.problems import StoreUnusable
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
 from core.records.latch import LOOK_EVERY_S
-from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, is_sound
+from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, encode_added, is_sound
+from core.records.tail import Tail
 
 _BLOCK = 1 << 18
 
@@ -149,6 +150,13 @@ class Journal:
             return False
         return seen.st_ino == self._inode and seen.st_size >= self.offset
 
+    def is_read(self) -> bool:
+        """Whether the file that is open, and can be added to, is read to its end."""
+        try:
+            return self._ready and os.lseek(self._fd, 0, os.SEEK_END) == self.offset
+        except OSError as error:
+            raise unusable(error, self.path, "read it") from error
+
     def unread(self, at: int) -> bytes | None:
         """The whole lines that stand from `at` on; None where there is anything else."""
         if not self._ready or self._tail or self._unended:
@@ -174,12 +182,22 @@ class Journal:
             self._unmake()
             raise unusable(error, self.path, "record in it") from error
 
-    def append_unread(self, body: Mapping[str, Any], at: int, prev: bytes) -> bytes:
-        """Write an added document's line at `at`, where what is unread ends with that sum."""
+    def add(self, table: str, doc_id: int, fields: Mapping[str, Any], tail: Tail | None) -> Written:
+        """Write a new document's line, as `append` does; after a `tail` it stays unread too."""
         try:
-            return self._write([encode("add", body, prev)], at)[1]
+            if not self._ready:
+                self._prepare()
+            at, prev = (tail.end, tail.last) if tail else (self.offset, self.chain.last)
+            line = encode_added(table, doc_id, fields, prev)
+            if (took := os.write(self._write_fd, line)) < len(line):
+                self._write_rest(line, took, at)
         except OSError as error:
+            self._unmake()
             raise unusable(error, self.path, "record in it") from error
+        if tail is None:
+            self.offset = at + len(line)
+            self.chain.wrote(1, line)
+        return at, line
 
     def _prepare(self) -> None:
         """Make the file and its head where they are missing; end a line left unended."""
@@ -208,16 +226,19 @@ class Journal:
                 time.sleep(2 * LOOK_EVERY_S)
 
     def _put(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
-        lines = _encoded(kind, bodies, self.chain.last)
-        written = self._write(lines, self.offset)
-        self.offset += len(written[1])
+        prev, lines = self.chain.last, []
+        for body in bodies:
+            lines.append(encode(kind, body, prev))
+            prev = lines[-1][8:40]
+        at, data = self.offset, b"".join(lines)
+        if (took := os.write(self._write_fd, data)) < len(data):
+            self._write_rest(data, took, at)
+        self.offset = at + len(data)
         self.chain.wrote(len(lines), lines[-1])
-        return written
+        return at, data
 
-    def _write(self, lines: list[bytes], at: int) -> Written:
-        """Write them at the file's end, which is `at`; OSError if not all could be."""
-        data = b"".join(lines)
-        took = os.write(self._write_fd, data)
+    def _write_rest(self, data: bytes, took: int, at: int) -> None:
+        """Finish what the disk took in part, or cut it off and raise its OSError."""
         try:
             while took < len(data):
                 took += os.write(self._write_fd, data[took:])
@@ -225,7 +246,6 @@ class Journal:
             with contextlib.suppress(OSError):  # else the next writer ends the fragment
                 os.ftruncate(self._write_fd, at)
             raise
-        return at, data
 
     def sync(self, written: Sequence[Written] = ()) -> None:
         """Return when all that was written is on the disk itself; StoreUnusable when unsure.
@@ -254,11 +274,3 @@ class Journal:
                     os.pwrite(fd, data, at)
         finally:
             os.close(fd)
-
-
-def _encoded(kind: Kind, bodies: Sequence[Mapping[str, Any]], prev: bytes) -> list[bytes]:
-    lines: list[bytes] = []
-    for body in bodies:
-        lines.append(encode(kind, body, prev))
-        prev = lines[-1][8:40]
-    return lines

@@ -76,9 +76,13 @@ class JournalStorage(Storage):
         What others wrote meanwhile is not read for it where the lines as they stand tell:
         among many terminals nobody waits while another reads on.
         """
+        if self._tail is None and not self._caught_up:
+            self._caught_up = self.journal.is_read()
+        if self._caught_up:
+            return self._contents.highest(table) + 1
         if self._tail and self._tail.table != table:
             self._catch_up()
-        if not self._caught_up:
+        else:
             self._look_beyond(table)
         return (self._tail.number if self._tail else self.contents.highest(table)) + 1
 
@@ -87,7 +91,6 @@ class JournalStorage(Storage):
         journal, tail = self.journal, self._tail
         lines = journal.unread(tail.end if tail else journal.offset)
         if lines == b"":
-            self._caught_up = tail is None
             return
         if tail is None:
             highest = self._read_so_far().highest(table)
@@ -97,22 +100,19 @@ class JournalStorage(Storage):
 
     def event_id(self, table: str, event: object) -> int | None:
         """The number of the document that carries this event; asked after the next number."""
-        if self._tail and isinstance(event, str) and not self._tail.may_name(event):
-            return self._read_so_far().event_id(table, event)
-        return self.contents.event_id(table, event)
+        unnamed = self._tail and isinstance(event, str) and not self._tail.may_name(event)
+        contents = self._contents if self._caught_up or unnamed else self.contents
+        return contents.event_id(table, event)
 
     def add(self, table: str, doc_id: int, fields: Fields) -> None:
         """Journal a new document under its number; the caller has entered."""
-        added = {table: {str(doc_id): fields}}
         with self._lock:
+            written = self.journal.add(table, doc_id, fields, self._tail)
+            self._written.append(written)
             if self._tail is None:
-                self._written.append(self.journal.append("add", [added]))
-                self._read_so_far().add([(table, doc_id, fields)])
-                return
-            at = self._tail.end
-            line = self.journal.append_unread(added, at, self._tail.last)
-            self._tail.added(line)
-            self._written.append((at, line))
+                self._contents.add([(table, doc_id, fields)])
+            else:
+                self._tail.added(written[1])
 
     def __enter__(self) -> Self:
         """Hold the latch for writing."""
