@@ -1,4 +1,4 @@
-"""Weight checks: the window a reading must meet, and the verdict on a check."""
+"""Checks: the window a reading must meet, and the verdict on a check."""
 
 from __future__ import annotations
 
@@ -6,17 +6,13 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from core.house.model import HouseBook, Vitola
-from core.measure import Measure
+from core.house.model import DialWindow, HouseBook, Vitola
+from core.measure import PRESSURE_DROP, DrawScale, Measure
 from core.recipe.card import Card
 
 Place = Literal["light", "within", "heavy"]
 State = Literal["out", "near", "within"]
 
-RING_EACH_SIDE = 1.0
-"""Ring gauge: common practice, no source."""
-LENGTH_EACH_SIDE_MM = 1.5
-"""Common practice, no source."""
 SLACK = 1e-9
 """Relative: what binary fractions may move a limit that was written in decimals."""
 
@@ -42,11 +38,16 @@ class Verdict(NamedTuple):
 
 
 def window(
-    card: Card, vitola: Vitola, house: HouseBook, measure: Measure, of: int = 1
+    card: Card,
+    vitola: Vitola,
+    house: HouseBook,
+    measure: Measure,
+    of: int = 1,
+    leaf: str | None = None,
 ) -> Window | None:
-    """The window of a measure: grams, ring gauge, mm, or mm of water; None where there is none.
+    """The window of a measure: grams, ring gauge, mm, or draw; None where there is none.
 
-    A bundle is `of` cigars on the scale together.
+    A bundle is `of` cigars on the scale together; a portion is of one `leaf` of the blend.
     """
     if measure in card.targets:
         target = card.targets[measure]
@@ -55,13 +56,45 @@ def window(
         bundle_g = of * card.targets["cigar"].target_g
         return _each_side(bundle_g, house.house.bundle_tolerance * bundle_g)
     if measure == "ring":
-        return _each_side(vitola.ring, RING_EACH_SIDE)
+        return _each_side(vitola.ring, house.house.ring_tolerance)
     if measure == "length":
-        return _each_side(vitola.length_mm, LENGTH_EACH_SIDE_MM)
+        return _each_side(vitola.length_mm, house.house.length_tolerance_mm)
+    if measure == "portion":
+        return _portion(card, house, leaf)
+    return _draw(vitola)
+
+
+def _portion(card: Card, house: HouseBook, leaf: str | None) -> Window | None:
+    """The bunch's tolerance as a share of the class's grams, one scale division at least.
+
+    Common practice, no source. None for a class that weighs nothing on the scale.
+    """
+    target_g = next((row.g for row in card.classes if row.leaf == leaf), 0.0)
+    if target_g == 0:
+        return None
+    bunch = card.targets["bunch"]
+    share = (bunch.high_g - bunch.target_g) / bunch.target_g
+    return _each_side(target_g, max(share * target_g, house.house.scale_division_g))
+
+
+def _draw(vitola: Vitola) -> Window | None:
+    draw = vitola.draw
+    if draw is None:
+        return None
+    if isinstance(draw, DialWindow):
+        return Window((draw.low + draw.high) / 2, draw.low, draw.high)
+    low, high = draw.low_mmh2o, draw.high_mmh2o
+    return Window((low + high) / 2, low, high)
+
+
+def draw_scale(vitola: Vitola, house: HouseBook) -> DrawScale | None:
+    """What the vitola's draw is read in; None where the house book gives it no window."""
     if vitola.draw is None:
         return None
-    low, high = vitola.draw.low_mmh2o, vitola.draw.high_mmh2o
-    return Window((low + high) / 2, low, high)
+    rises = vitola.draw_rises or house.house.draw_rises
+    if isinstance(vitola.draw, DialWindow) and rises is not None:
+        return DrawScale("dial", rises)
+    return PRESSURE_DROP
 
 
 def place(reading: float, window: Window) -> Place:

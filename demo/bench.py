@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from core.entry import requests as ask
-from core.house.model import Bench
+from core.house.model import Bench, DrawWindow
 from core.recipe.card import Card
 from demo.counting import Pieces
 from demo.dice import dice
@@ -189,7 +189,7 @@ class BenchDay:
         """Now and then cigars on the draw bench, and at the day's end a bundle on the scale."""
         house, habits, number = self._today.house, self._today.habits, self._bench.number
         draw = house.vitola[self._vitola].draw
-        if draw is not None and self._dice.random() < habits.draws:
+        if isinstance(draw, DrawWindow) and self._dice.random() < habits.draws:
             yield INSPECTOR.types(at, a_draw(self._dice, number, draw))
         if stretch is STRETCHES[-1] and self._dice.random() < habits.bundles:
             heavier = self._shares(self._hand.bias, BUNDLE)

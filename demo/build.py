@@ -8,8 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from core.day.calendar import stamp
-from core.day.compose import Room, Stamp, compose, end_of_day
+from core.day.compose import compose, end_of_day
+from core.day.history import carry
 from core.day.ledger import Ledger
+from core.day.room import Room, Stamp
 from core.day.summary import BookEnd, DaySummary
 from core.day.summing import summary
 from core.day.tally import add_up
@@ -79,6 +81,7 @@ class _Day:
     def next(self, date: dt.date) -> _Day:
         """The day that starts from where this one ended."""
         opening = self.ledger.carry(self._version)
+        opening["checks"] = carry(self.ledger.opening.get("checks", {}), self.ledger, self._date)
         ledger = Ledger(self.ledger.houses, opening)
         return _Day(date, ledger, self._cards, self._version)
 

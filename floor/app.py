@@ -33,9 +33,10 @@ from floor.screens.pages import page_of
 from floor.widgets.clerk import Clerk
 from floor.widgets.departure import Departure
 from floor.widgets.entry import ROWS, EntryLine
-from floor.widgets.keys_bar import KeysBar
+from floor.widgets.keys_bar import OF_A_BENCH, KeysBar
 from floor.widgets.page import Page
 from floor.widgets.patient import PatientDriver
+from floor.widgets.roster import Roster
 from floor.widgets.title import TitleBar
 from floor.widgets.too_small import TooSmall
 
@@ -45,14 +46,25 @@ POLL_S = 0.5
 REDRAW_S = 1 / 30
 """A page is made anew at most this often, however fast entries come."""
 
-KEYS = {"f1": "board", "f5": "day", "f7": "log", "f8": "why", "f10": "help", "?": "help"}
+KEYS = {
+    "f1": "board",
+    "f2": "rounds",
+    "f5": "day",
+    "f7": "log",
+    "f8": "why",
+    "f9": "chart",
+    "f10": "help",
+    "?": "help",
+}
+LISTS = ("board", "rounds")
 
 
 class At(NamedTuple):
-    """The page shown, and the bench it is about where it is about one."""
+    """The page shown, the bench it is about where it is about one, and what of it is shown."""
 
     page: str
     bench: str | None = None
+    words: str = ""
 
 
 class FloorApp(App[int], inherit_bindings=False):
@@ -86,7 +98,8 @@ class FloorApp(App[int], inherit_bindings=False):
         self.keys_bar = KeysBar(id="keys")
         self.too_small = TooSmall()
         self.board = Board()
-        self._pages: dict[str, Board | Page] = {"board": self.board}
+        self._pages: dict[str, Roster | Page] = {"board": self.board}
+        self._list = "board"
         self._minute = ""
         self._stale = False
         self._redrawn_s = 0.0
@@ -103,8 +116,8 @@ class FloorApp(App[int], inherit_bindings=False):
 
     @property
     def at(self) -> str | None:
-        """The bench whose card is shown, with its steps or without: bare numbers are its."""
-        return self.place.bench if self.place.page in ("card", "why") else None
+        """The bench whose card, steps or chart are shown: bare numbers are its."""
+        return self.place.bench if self.place.page in OF_A_BENCH else None
 
     @property
     def bench(self) -> str | None:
@@ -112,7 +125,7 @@ class FloorApp(App[int], inherit_bindings=False):
         return self.place.bench
 
     @property
-    def page(self) -> Board | Page | None:
+    def page(self) -> Roster | Page | None:
         """The page shown, None while it is being made."""
         return self._pages.get(self.place.page)
 
@@ -133,6 +146,8 @@ class FloorApp(App[int], inherit_bindings=False):
             "board": words.board,
             "card": words.card,
             "why": words.why,
+            "rounds": words.rounds,
+            "chart": words.chart,
             "day": words.day,
             "log": words.log,
             "help": words.help,
@@ -211,22 +226,32 @@ class FloorApp(App[int], inherit_bindings=False):
         return True
 
     def _back(self) -> None:
-        if self.place.page == "board":
+        """From a bench's chart to its card, from there to the list it was opened from."""
+        page = self.place.page
+        if page == "board":
             self.board.list_all()
-        self.go(Go("board"))
+        if page == "chart":
+            self.go(Go("card", self.place.bench))
+        else:
+            self.go(Go(self._list if page in OF_A_BENCH else "board"))
 
     def go(self, where: Go) -> None:
         """Show a page. Where the line's numbers go changes at once, the picture follows."""
         name = "board" if where.screen in ("only", "sort") else where.screen
-        if name in ("card", "why"):
-            bench = where.bench or self.place.bench or self.board.cursor
+        if name in OF_A_BENCH:
+            bench = where.bench or self.place.bench or self._cursor()
             if bench is None:
                 return
-            toggled = name == "why" and self.place.page == "why"
-            self.place = At("card" if toggled else name, bench)
+            toggled = name != "card" and where.bench is None and self.place.page == name
+            self.place = At("card" if toggled else name, bench, where.words)
             self.board.cursor = bench
         else:
             self.place = At(name)
+        if name in LISTS:
+            self._list = name
+            page = self._made(name)
+            if isinstance(page, Roster):
+                page.opened()
         if where.screen == "only":
             self.board.list_only(where.words)
         elif where.screen == "sort":
@@ -234,22 +259,35 @@ class FloorApp(App[int], inherit_bindings=False):
         self.call_later(self._show)
 
     def open_selected(self) -> None:
-        """Open the card of the bench under the Board's cursor."""
-        if self.place.page == "board" and self.board.cursor is not None:
-            self.go(Go("card", self.board.cursor))
+        """Open the card of the bench under the list's cursor."""
+        if self.place.page in LISTS and (bench := self._cursor()) is not None:
+            self.go(Go("card", bench))
+
+    def _cursor(self) -> str | None:
+        """The bench under the cursor of the list shown, of the Board where none is."""
+        page = self.page
+        return page.cursor if isinstance(page, Roster) else self.board.cursor
 
     async def _show(self) -> None:
-        """Bring the page of the place into sight, made on first use."""
+        """Bring the page of the place into sight."""
         name = self.place.page
-        page = self._pages.get(name)
-        if page is None:
-            page = self._pages[name] = page_of(name)
+        page = self._made(name)
+        if not page.is_attached:
+            page.display = False  # or both pages would be seen at once while it is mounted
             await self.screen.mount(page, before=self.entry)
         self._lay_out()
         if isinstance(page, Page):
             page.top = 0
+        self.keys_bar.update()
         self._redraw()
         self.entry.forget()
+
+    def _made(self, name: str) -> Roster | Page:
+        """The page of that name, made on first use."""
+        page = self._pages.get(name)
+        if page is None:
+            page = self._pages[name] = page_of(name)
+        return page
 
     def _lay_out(self) -> None:
         """One page in sight, or the sentence that there is no room for one."""

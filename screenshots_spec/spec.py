@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from pathlib import Path
+from typing import Literal
 
 from pydantic import BaseModel, ConfigDict
 
@@ -25,6 +26,7 @@ class Spec(BaseModel):
     keys: str
     shows: tuple[str, ...]
     environ: dict[str, str] = {}
+    language: Literal["en", "es"] = "en"
 
     @property
     def strokes(self) -> tuple[str, ...]:

@@ -11,6 +11,10 @@ from pathlib import Path
 from typing import NamedTuple
 
 from core.desk.desk import Desk
+from core.desk.load import examine
+from core.desk.shelf import Shelf
+from core.records.folder import Folder
+from demo.house import HOUSE_TOML
 from floor.app import FloorApp
 from screenshots_spec.spec import Spec
 
@@ -35,7 +39,21 @@ def take(spec: Spec, demo: Path, moment: dt.datetime, place: Path) -> Picture:
     """
     folder = place / spec.name
     shutil.copytree(demo, folder)
+    if spec.language != "en":
+        _speak(spec.language, folder, moment)
     return asyncio.run(_take(spec, Desk(folder, lambda: moment, "T1", "S1")))
+
+
+def _speak(language: str, folder: Path, moment: dt.datetime) -> None:
+    """Load the demo's house book once more, in another language."""
+    text = HOUSE_TOML.read_text(encoding="utf-8")
+    text = text.replace('language = "en"', f'language = "{language}"')
+    house = examine(text.encode(), HOUSE_TOML.name).house
+    if house is None or house.house.language != language:
+        raise ValueError(f"the demo's house book does not speak {language}")
+    records = Folder(folder)
+    Shelf(records).load(house, text, HOUSE_TOML.name, moment)
+    records.close()
 
 
 async def _take(spec: Spec, desk: Desk) -> Picture:

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.checks import Window, judge, mean_and_spread, outside, place, window
-from core.house.model import Approved, DrawWindow, HouseBook, Vitola
-from core.measure import Measure
+from core.checks import Window, draw_scale, judge, mean_and_spread, outside, place, window
+from core.house.model import Approved, DialWindow, DrawWindow, HouseBook, Tolerance, Vitola
+from core.measure import DrawRises, DrawScale, Measure
 from core.recipe.card import recipe_card
 from tests.recipe.workshop import RULES, workshop
 
@@ -58,6 +58,54 @@ def test_ring_and_length_as_the_trade_takes_them() -> None:
 def test_draw_has_the_houses_window_or_none() -> None:
     assert asked("draw") == (65, 40, 90)
     assert asked("draw", vitola=TORO.model_copy(update={"draw": None})) is None
+
+
+def test_ring_and_length_as_the_house_wants_them() -> None:
+    strict = house().house.revised(ring_tolerance=0.5, length_tolerance_mm=2.0)
+    book = house().revised(house=strict)
+    card = recipe_card(book, blend="B1", vitola="toro", moistures={})
+    assert window(card, TORO, book, "ring") == (52, 51.5, 52.5)
+    assert window(card, TORO, book, "length") == pytest.approx((152.4, 150.4, 154.4))
+
+
+@pytest.mark.parametrize(("of_house", "of_vitola"), [("looser", None), ("tighter", "looser")])
+def test_a_dial_goes_the_way_its_house_says_or_the_vitola(
+    of_house: DrawRises, of_vitola: DrawRises | None
+) -> None:
+    dial = TORO.revised(draw=DialWindow(low=3, high=7), draw_rises=of_vitola)
+    book = house(dial).revised(house=RULES.revised(draw_rises=of_house))
+    assert asked("draw", vitola=dial) == (5, 3, 7)
+    assert draw_scale(dial, book) == DrawScale("dial", "looser")
+    assert draw_scale(TORO, book) == DrawScale("mmH2O", "tighter")
+    assert draw_scale(TORO.revised(draw=None), book) is None
+
+
+def portion(leaf: str, tolerance: Tolerance) -> Window | None:
+    """The window of a portion where 15 g of filler are parted 3 : 5 : 2."""
+    book = house(TORO.revised(tolerance=tolerance))
+    card = recipe_card(book, blend="B1", vitola="toro", moistures={})
+    return window(card, book.vitola["toro"], book, "portion", leaf=leaf)
+
+
+def test_a_portion_has_the_bunchs_tolerance_as_a_share_of_its_own_grams() -> None:
+    card = recipe_card(house(), blend="B1", vitola="toro", moistures={})
+    grams = {row.leaf: row.g for row in card.classes}
+    seco = grams["SE-1"]
+    assert portion("SE-1", Tolerance(share=0.05)) == pytest.approx((seco, 0.95 * seco, 1.05 * seco))
+    each = 0.8 / card.targets["bunch"].target_g * seco
+    assert portion("SE-1", Tolerance(grams=0.8)) == pytest.approx((seco, seco - each, seco + each))
+
+
+def test_a_portion_may_always_be_off_by_one_division_of_the_scale() -> None:
+    """2 % of some 3 g is less than the 0.1 g that the scale shows."""
+    found = portion("LI-1", Tolerance(share=0.02))
+    assert found is not None
+    assert found.high - found.target == pytest.approx(0.1)
+    assert found.target - found.low == pytest.approx(0.1)
+
+
+def test_leaf_that_is_not_on_the_card_has_no_window() -> None:
+    assert portion("LI-9", Tolerance(share=0.05)) is None
 
 
 # -- places -----------------------------------------------------------------------------

@@ -6,7 +6,6 @@ import math
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
-from core.checks import mean_and_spread
 from core.control.chi_square import chi_square_quantile
 from core.control.subgroups import Subgroup, subgroup
 
@@ -47,7 +46,12 @@ class Unjudged(NamedTuple):
 
 
 def capability(checks: Sequence[Sequence[float]], low: float, high: float) -> Capability | Unjudged:
-    """Capability of checks' deviations from target against a window `low` to `high`: grams.
+    """Capability of checks' deviations from target against a window `low` to `high`: grams."""
+    return capability_of([subgroup(check) for check in checks], low, high)
+
+
+def capability_of(checks: Sequence[Subgroup], low: float, high: float) -> Capability | Unjudged:
+    """The same from each check's readings, mean and spread: grams.
 
     The window need not be even about the target. The spread within checks is the pooled
     standard deviation s_p of ν = Σ(n − 1) degrees of freedom; where checks are mostly single
@@ -57,12 +61,14 @@ def capability(checks: Sequence[Sequence[float]], low: float, high: float) -> Ca
     """
     if not low < high:
         raise ValueError(f"a window from {low} to {high} has no width")
-    readings = [reading for check in checks for reading in check]
-    n = len(readings)
+    n = sum([check.n for check in checks])
     if n < LEAST_READINGS:
         return Unjudged(n, "too_few")
-    mean, total_s = mean_and_spread(readings)
-    within_s, dof = _within([subgroup(check) for check in checks], n, total_s or 0.0)
+    mean = math.fsum([n * mean for n, mean, _ in checks]) / n
+    squares = _squares_within(checks)
+    between = math.fsum([n * (of - mean) ** 2 for n, of, _ in checks])
+    total_s = math.sqrt((squares + between) / (n - 1))
+    within_s, dof = _within(checks, n, squares, total_s)
     if not total_s or not within_s:
         return Unjudged(n, "no_spread")
     nearer = min(high - mean, mean - low)
@@ -77,11 +83,16 @@ def capability(checks: Sequence[Sequence[float]], low: float, high: float) -> Ca
     )
 
 
-def _within(checks: Sequence[Subgroup], readings: int, total_s: float) -> tuple[float, int]:
-    dof = sum(n - 1 for n, _, _ in checks)
+def _squares_within(checks: Sequence[Subgroup]) -> float:
+    return math.fsum([(n - 1) * s * s for n, _, s in checks if s is not None])
+
+
+def _within(
+    checks: Sequence[Subgroup], readings: int, squares: float, total_s: float
+) -> tuple[float, int]:
+    dof = readings - len(checks)
     if dof < readings / 2:
         return total_s, readings - 1
-    squares = math.fsum((n - 1) * s * s for n, _, s in checks if s is not None)
     return math.sqrt(squares / dof), dof
 
 

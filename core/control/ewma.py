@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable
+from math import sqrt
 
 from core.control.chart import Point
 
@@ -26,7 +26,7 @@ def ewma(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -
         away += weight * (value - centre - away)
         new = weight * error
         variance = new * new + kept * variance
-        deviation = math.sqrt(variance)
+        deviation = sqrt(variance)
         reach = width * deviation
         points.append(Point(centre + away, centre, deviation, centre - reach, centre + reach))
     return tuple(points)

@@ -15,7 +15,8 @@ RULES: tuple[Rule, ...] = ("beyond", "two_of_three", "four_of_five", "one_side",
 
 Side = Literal["high", "low"]
 
-_ZONES: tuple[tuple[Rule, float, int, int], ...] = (
+_Zone = tuple[Rule, float, int, int]
+_ZONES: tuple[_Zone, ...] = (
     ("two_of_three", 2.0, 2, 3),
     ("four_of_five", 1.0, 4, 5),
     ("one_side", 0.0, 8, 8),
@@ -44,9 +45,11 @@ def breaks(points: Sequence[Point | None], rules: Collection[Rule]) -> tuple[Bre
     places = [place for place, point in enumerate(points) if point is not None]
     there = [point for point in points if point is not None]
     found = [*_beyond(there)] if "beyond" in rules else []
-    heights = [(value - centre) / error for value, centre, error, _, _ in there]
-    found += _zones(heights, rules, "high")
-    found += _zones([-height for height in heights], rules, "low")
+    zones = [zone for zone in _ZONES if zone[0] in rules]
+    if zones:
+        heights = [(value - centre) / error for value, centre, error, _, _ in there]
+        found += _zones(heights, zones, "high")
+        found += _zones([-height for height in heights], zones, "low")
     if "run" in rules:
         found += _run([point.value for point in there], "high")
         found += _run([-point.value for point in there], "low")
@@ -60,12 +63,13 @@ def _beyond(points: Sequence[Point]) -> Iterator[Break]:
             yield Break("beyond", at, at, "high" if value > high else "low")
 
 
-def _zones(heights: Sequence[float], rules: Collection[Rule], side: Side) -> Iterator[Break]:
-    for rule, sigmas, count, among in _ZONES:
-        if rule in rules:
-            beyond = [at for at, height in enumerate(heights) if height > sigmas]
-            for first, last in _close(beyond, count, among):
-                yield Break(rule, first, last, side)
+def _zones(heights: Sequence[float], zones: Sequence[_Zone], side: Side) -> Iterator[Break]:
+    for rule, sigmas, count, among in zones:
+        if max(heights, default=0.0) <= sigmas:
+            continue
+        beyond = [at for at, height in enumerate(heights) if height > sigmas]
+        for first, last in _close(beyond, count, among):
+            yield Break(rule, first, last, side)
 
 
 def _run(values: Sequence[float], side: Side) -> Iterator[Break]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import groupby, pairwise
+from itertools import pairwise
 from typing import NamedTuple
 
 from core.checks import mean_and_spread
@@ -69,13 +69,23 @@ def stuck(readings_g: Sequence[float], *, sigma_g: float, division_g: float) -> 
     over the divisions; a bunch whose true mean is on a division makes that greatest, and is
     assumed; N readings have N − L + 1 places for it.
     """
-    runs = [(reading, len(list(same))) for reading, same in groupby(readings_g)]
-    reading_g, times = max(runs, key=lambda run: run[1], default=(0.0, 0))
-    if times < 2:
-        return None
-    alike = math.fsum(p**times for p in shown_chances(sigma_g / division_g))
-    chance = min(1.0, (len(readings_g) - times + 1) * alike)
+    reading_g, times = _longest_run(readings_g)
+    sigma, places = sigma_g / division_g, len(readings_g) - times + 1
+    if times < 2 or places * _middle_chance(sigma) ** times >= STUCK_CHANCE:
+        return None  # the middle division alone makes it likely enough
+    chance = min(1.0, places * math.fsum(p**times for p in shown_chances(sigma)))
     return Stuck(reading_g, times, chance) if chance < STUCK_CHANCE else None
+
+
+def _longest_run(readings_g: Sequence[float]) -> tuple[float, int]:
+    longest, times, run = 0.0, 0, 0
+    before: float | None = None
+    for reading in readings_g:
+        run = run + 1 if reading == before else 1
+        if run > times:
+            longest, times = reading, run
+        before = reading
+    return longest, times
 
 
 def rounded(readings_g: Sequence[float], *, sigma_g: float, division_g: float) -> Rounded | None:
@@ -85,19 +95,25 @@ def rounded(readings_g: Sequence[float], *, sigma_g: float, division_g: float) -
     chance that is greatest where its mean is on one, and that is assumed. Readings that are
     all alike are `stuck`'s, not ours.
     """
+    likely = [step for step in STEPS if _all_on(readings_g, step, division_g)]
+    if not likely:
+        return None
     counts = [reading / division_g for reading in readings_g]
     whole = [round(count) for count in counts]
     if len(set(whole)) < 2 or any(abs(a - b) > _WHOLE for a, b in zip(counts, whole, strict=True)):
         return None
     chances = shown_chances(sigma_g / division_g)
     middle = len(chances) // 2
-    for step in STEPS:
-        if all(count % step == 0 for count in whole):
-            on_step = math.fsum(chances[middle % step :: step])
-            chance = min(1.0, len(STEPS) * on_step ** len(whole))
-            if chance < ROUNDED_CHANCE:
-                return Rounded(step * division_g, chance)
+    for step in likely:
+        on_step = math.fsum(chances[middle % step :: step])
+        chance = min(1.0, len(STEPS) * on_step ** len(whole))
+        if chance < ROUNDED_CHANCE:
+            return Rounded(step * division_g, chance)
     return None
+
+
+def _all_on(readings_g: Sequence[float], step: int, division_g: float) -> bool:
+    return all(round(reading / division_g) % step == 0 for reading in readings_g)
 
 
 def zero_shift(first: Sequence[float], second: Sequence[float], division_g: float) -> Shift | None:
@@ -122,6 +138,11 @@ def _mean_and_variance(check_means: Sequence[float], division_g: float) -> tuple
     """Mean of check means, and its variance."""
     mean, s = mean_and_spread(check_means)
     return mean, max((s or 0.0) ** 2, division_g**2 / 12) / len(check_means)
+
+
+def _middle_chance(sigma: float) -> float:
+    """The chance of the middle one of `shown_chances`."""
+    return math.erf(0.5 / (sigma * math.sqrt(2))) if sigma > 0 else 1.0
 
 
 def shown_chances(sigma: float) -> list[float]:

@@ -16,7 +16,7 @@ from core.day.entries import (
     ReadingEntry,
     ScrapEntry,
 )
-from core.measure import Measure
+from core.measure import PRESSURE_DROP, WEIGH_IN, DrawScale, Measure
 
 
 class RunKey(NamedTuple):
@@ -28,7 +28,10 @@ class RunKey(NamedTuple):
 
 
 class CheckMade(NamedTuple):
-    """A check as it was judged. `standard` turns filler grams of then into standard grams."""
+    """A check as it was judged. `standard` turns filler grams of then into standard grams.
+
+    `leaf` is whose portion was weighed; `draw` what draw was read in, None of anything else.
+    """
 
     id: int
     at: str
@@ -42,6 +45,8 @@ class CheckMade(NamedTuple):
     standard: float | None
     needs: int
     closed: bool
+    leaf: str | None = None
+    draw: DrawScale | None = None
 
     @property
     def deviation(self) -> float | None:
@@ -95,6 +100,8 @@ class BenchTally:
         self.rolled = 0
         self._place: dict[int, int] = {}
         self._checked: dict[RunKey, Checked] | None = None
+        self.firsts: set[int] = set()
+        self._weighed: RunKey | None = None
         for entry in entries:
             self.add(entry)
 
@@ -131,12 +138,28 @@ class BenchTally:
             self.scrap.append(entry)
         elif entry["kind"] == "roll":
             self.rolled = entry["id"]
+            self._weighed = None
         else:
             run = run_of(entry)
             self.runs[run] = self.runs.get(run, Run()).plus(_counted(entry))
 
+    def is_first(self, entry: CheckEntry | ReadingEntry) -> bool:
+        """Whether the entry's check is a first piece: the first weigh-in of what is rolled.
+
+        So it is after the start of the day and after each change of vitola. The entry may be
+        one that is not recorded yet, the bench's next.
+        """
+        number = entry["id"] if entry["kind"] == "check" else entry["check"]
+        if number in self._place:
+            return number in self.firsts
+        return entry["measure"] in WEIGH_IN and not _same(self._weighed, run_of(entry))
+
     def _keep(self, check: CheckMade) -> None:
         self._checked = None
+        if check.id not in self._place and check.measure in WEIGH_IN:
+            if not _same(self._weighed, check.run):
+                self.firsts.add(check.id)
+            self._weighed = check.run
         place = self._place.setdefault(check.id, len(self.checks))
         self.checks[place : place + 1] = [check]
 
@@ -144,6 +167,18 @@ class BenchTally:
 def run_of(entry: BenchEntry) -> RunKey:
     """What was rolled at the bench when the entry was made."""
     return RunKey(entry["house"], entry["blend"], entry["vitola"])
+
+
+def _same(before: RunKey | None, now: RunKey) -> bool:
+    """Whether the same vitola of the same blend was rolled before."""
+    return before is not None and before[1:] == now[1:]
+
+
+def draw_of(entry: CheckEntry | ReadingEntry) -> DrawScale | None:
+    """What draw was read in; None of anything else."""
+    if entry["measure"] != "draw":
+        return None
+    return DrawScale(entry.get("unit", PRESSURE_DROP.unit), entry.get("rises", PRESSURE_DROP.rises))
 
 
 def _window(entry: CheckEntry | ReadingEntry) -> Window | None:
@@ -185,6 +220,8 @@ def _check(
         entry.get("standard"),
         needs,
         closed,
+        entry.get("leaf"),
+        draw_of(entry),
     )
 
 

@@ -3,53 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple, cast
+from typing import Any, cast
 
-from core import checks
-from core.day.bench import CheckMade
 from core.day.entries import Entry
-from core.day.ledger import Ledger
+from core.day.judging import judged, open_check
+from core.day.room import CLOSED, Draft, Room, Stamp, at_bench
 from core.entry import requests as ask
-from core.house.model import HouseBook
-from core.measure import WEIGHED, Measure
 from core.problems import BadInput, Problem
-from core.recipe.card import Card
-
-CLOSED = "the day is closed and takes no entries; open it again with: reopen REASON"
-
-
-class Stamp(NamedTuple):
-    """When, where and by whom an entry is made."""
-
-    at: str
-    offset: int
-    event: str
-    terminal: str
-    who: str | None = None
-
-
-class Room(NamedTuple):
-    """What an entry is judged by: the house in force, today's ledger, and cards by bench."""
-
-    house: HouseBook
-    version: int
-    ledger: Ledger
-    card: Callable[[str, str], Card]
-    """Card of (blend, vitola) at today's moistures; raises BadInput where it cannot be."""
-
-
-Draft = dict[str, Any]
-"""An entry without its number and stamp."""
-
-
-def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
-    """The terminal's check at the bench that still waits for readings."""
-    seat = room.ledger.seat(bench, room.version)
-    for check in reversed(room.ledger.bench(bench).checks):
-        if check.terminal == terminal and not check.closed:
-            same = (check.run.blend, check.run.vitola) == (seat.blend, seat.vitola)
-            return check if same else None
-    return None
 
 
 def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entry:
@@ -64,36 +24,23 @@ def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entr
     return cast(Entry, entry | draft)
 
 
-def _at_bench(room: Room, bench: str) -> Draft:
-    seat = room.ledger.seat(bench, room.version)
-    return {"bench": bench, "blend": seat.blend, "vitola": seat.vitola}
-
-
-def _judged(room: Room, bench: str, measure: Measure, of: int = 1) -> Draft:
-    place = _at_bench(room, bench)
-    card = room.card(place["blend"], place["vitola"])
-    vitola = room.house.vitola[place["vitola"]]
-    draft: Draft = place | {"measure": measure}
-    if of != 1:
-        draft["of"] = of
-    window = checks.window(card, vitola, room.house, measure, of)
-    if window is not None:
-        draft |= {"target": window.target, "low": window.low, "high": window.high}
-    if measure in WEIGHED:
-        draft["standard"] = card.packing.filler_standard_g / card.exact_g
-    return draft
-
-
 def _check(request: ask.Check, room: Room, _stamp: Stamp, _number: int) -> Draft:
-    judged = _judged(room, request.bench, request.measure, request.of)
-    return {"kind": "check", **judged, "readings": list(request.readings)}
+    what = ask.Begin(request.bench, request.measure, request.leaf)
+    held = judged(room, what, request.of, request.unit)
+    return {"kind": "check", **held, "readings": list(request.readings)}
 
 
 def _reading(request: ask.Reading, room: Room, stamp: Stamp, number: int) -> Draft:
     check = open_check(room, request.bench, stamp.terminal)
+    what = ask.Begin(request.bench, "bunch")
+    if check is not None:
+        what = ask.Begin(request.bench, check.measure, check.leaf)
+    elif room.begun is not None and room.begun.bench == request.bench:
+        what = room.begun
+    unit = request.unit or (check.draw.unit if check and check.draw else None)
     return {
         "kind": "reading",
-        **_judged(room, request.bench, "bunch"),
+        **judged(room, what, unit=unit),
         "reading": request.reading,
         "check": check.id if check else number,
         "needs": check.needs if check else room.house.house.readings,
@@ -104,19 +51,19 @@ def _done(request: ask.Done, room: Room, stamp: Stamp, _number: int) -> Draft:
     check = open_check(room, request.bench, stamp.terminal)
     if check is None:
         raise BadInput(f"bench {request.bench} has no open check here; type a reading to start one")
-    return {"kind": "done", **_at_bench(room, request.bench), "check": check.id}
+    return {"kind": "done", **at_bench(room, request.bench), "check": check.id}
 
 
 def _count(request: ask.Count, room: Room, _stamp: Stamp, _number: int) -> Draft:
-    return {"kind": request.kind, **_at_bench(room, request.bench), "n": request.n}
+    return {"kind": request.kind, **at_bench(room, request.bench), "n": request.n}
 
 
 def _fail(request: ask.Fail, room: Room, _stamp: Stamp, _number: int) -> Draft:
-    return {"kind": "fail", **_at_bench(room, request.bench), "faults": dict(request.faults)}
+    return {"kind": "fail", **at_bench(room, request.bench), "faults": dict(request.faults)}
 
 
 def _leaf(request: ask.Leaf, room: Room, _stamp: Stamp, _number: int) -> Draft:
-    place = _at_bench(room, request.bench)
+    place = at_bench(room, request.bench)
     _must_use(request.leaf, request.bench, place["blend"], room)
     moisture = room.ledger.moisture(request.leaf, room.version).moisture
     return {
@@ -129,7 +76,7 @@ def _leaf(request: ask.Leaf, room: Room, _stamp: Stamp, _number: int) -> Draft:
 
 
 def _scrap(request: ask.Scrap, room: Room, _stamp: Stamp, _number: int) -> Draft:
-    place = _at_bench(room, request.bench)
+    place = at_bench(room, request.bench)
     draft: Draft = {"kind": "scrap", **place}
     if request.leaf is not None:
         _must_use(request.leaf, request.bench, place["blend"], room)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, cast
 
-from core.day.compose import Room
 from core.day.entries import Entry
+from core.day.room import Room
 from core.problems import BadInput
 
 FAR_OFF = 0.30
@@ -28,7 +28,7 @@ def doubt(entry: Entry, room: Room) -> str | None:
 
 def _weight(entry: Mapping[str, Any], _room: Room) -> str | None:
     target = entry.get("target")
-    if target is None or entry["measure"] == "draw":
+    if not target or entry["measure"] == "draw":
         return None
     readings = entry["readings"] if entry["kind"] == "check" else [entry["reading"]]
     worst = max(((reading - target) / target for reading in readings), key=abs)

@@ -16,7 +16,7 @@ from typing import Literal, NotRequired, Required
 # Pydantic, which verifies documents against these types, asks for this one before 3.12.
 from typing_extensions import TypedDict
 
-from core.measure import Measure
+from core.measure import DrawRises, DrawUnit, Measure
 
 
 class _Stamp(TypedDict):
@@ -40,10 +40,16 @@ class _AtBench(_Stamp):
 
 
 class _Judged(_AtBench):
-    """What a reading was judged against; no window where the house gives none."""
+    """What a reading was judged against; no window where the house gives none.
+
+    Draw without a unit is in mm of water column.
+    """
 
     measure: Measure
     of: NotRequired[int]  # cigars on the scale together (bundle)
+    leaf: NotRequired[str]  # whose portion was weighed alone (portion)
+    unit: NotRequired[DrawUnit]  # what draw was read in
+    rises: NotRequired[DrawRises]  # what a higher figure of draw means
     target: NotRequired[float]
     low: NotRequired[float]
     high: NotRequired[float]
@@ -173,14 +179,41 @@ class CarriedMoisture(TypedDict):
     house: int
 
 
+class CarriedChecks(TypedDict):
+    """A bench's latest checks of one kind, made by one buncher on earlier days, oldest first.
+
+    Each column is text, a figure a check with blanks between: a day's book is read whole by
+    whoever asks it for a card, and text costs nothing until a chart takes it apart. `days`
+    has pairs, a date and how many checks follow of it; `at` minutes of the clock from that
+    date's midnight, `offset` being the clock's minutes east of UTC; `check` the entry; `n` its
+    readings; `off` its mean less its target and `s` its standard deviation (- without one),
+    in thousandths of the measure's unit.
+    """
+
+    measure: Measure
+    blend: str
+    vitola: str
+    buncher: str
+    of: str
+    offset: int
+    days: str
+    at: str
+    check: str
+    n: str
+    off: str
+    s: str
+
+
 class Opening(TypedDict):
     """What a day starts from, written with its first entry so that the book stands alone.
 
     `ends`: where other books ended then, by their names within the data folder: how many
     lines, and the last one's checksum. A chain does not show lines cut off its own end.
+    `checks`: what control charts go on from, by bench.
     """
 
     house: Required[int]
     seats: dict[str, CarriedSeat]
     moistures: dict[str, CarriedMoisture]
     ends: NotRequired[dict[str, tuple[int, str]]]
+    checks: NotRequired[dict[str, list[CarriedChecks]]]

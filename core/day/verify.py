@@ -7,7 +7,8 @@ from typing import Annotated, Any
 
 from pydantic import Field, TypeAdapter, ValidationError
 
-from core.day.entries import Entry, Opening
+from core.day.entries import CarriedChecks, Entry, Opening
+from core.day.history import take_apart
 from core.house.model import HouseBook
 from core.problems import Problem
 
@@ -23,7 +24,19 @@ def examine_opening(place: str, document: Mapping[str, Any]) -> tuple[Problem, .
         _OPENING.validate_python(dict(document))
     except ValidationError as error:
         return (Problem(f"{place}: opening", f"is none: {_mismatch(error, 0)}"),)
-    return ()
+    carried = document.get("checks", {})
+    return tuple(
+        Problem(f"{place}: opening", f"has checks of bench {bench} whose columns do not fit")
+        for bench, kinds in carried.items()
+        if not all(map(_fits, kinds))
+    )
+
+
+def _fits(carried: CarriedChecks) -> bool:
+    try:
+        return bool(take_apart(carried))
+    except (ValueError, OverflowError):
+        return False
 
 
 def examine(

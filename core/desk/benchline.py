@@ -3,34 +3,33 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
 
 from core import checks
 from core.day.bench import CheckMade
 from core.day.calendar import local
 from core.day.ledger import Ledger
-from core.day.rounds import LONGEST, interval_min
+from core.day.rounds import LONGEST
 from core.desk.faces import BenchLine, SeenCheck
+from core.desk.weighed import Weighed
 from core.house.model import HouseBook
-from core.measure import Measure
-
-PIECE: frozenset[Measure] = frozenset({"filler", "bunch", "cigar"})
-"""The measures that weigh one piece: these make a bench's weigh-in."""
 
 TREND = 8
 """How many of the last checks a Board line draws."""
 
 
 def bench_line(
-    number: str, ledger: Ledger, house: HouseBook, version: int, now: dt.datetime
+    number: str,
+    ledger: Ledger,
+    house: HouseBook,
+    version: int,
+    weighed: Weighed,
+    due: dt.datetime | None,
 ) -> BenchLine:
     """What the Board says of one bench, from its entries of today."""
     book = house.bench[number]
     seat = ledger.seat(number, version)
     tally = ledger.bench(number)
-    weighed = [c for c in tally.since_roll if c.window is not None and c.measure in PIECE]
-    done = [c for c in weighed if c.closed]
-    waiting = [c for c in weighed if not c.closed]
+    done, waiting, _ = weighed
     last = done[-1] if done else None
     unfinished = [c for c in tally.checks if not c.closed]
     out = sum(c.window is not None and checks.outside(c.readings, c.window) for c in unfinished)
@@ -40,7 +39,7 @@ def bench_line(
         roller=book.roller or "",
         vitola=seat.vitola,
         blend=seat.blend,
-        due=_due(done, house, now),
+        due=due,
         open=(len(waiting[-1].readings), waiting[-1].needs) if waiting else None,
         last_mean=sum(last.readings) / len(last.readings) if last else None,
         target=last.window.target if last and last.window else None,
@@ -58,22 +57,15 @@ def seen(check: CheckMade) -> SeenCheck:
     """A check with its verdict, on the clock of the terminal that made it."""
     verdict = checks.judge(check.readings, check.window) if check.window else None
     at = local(check.at, check.offset)
-    return SeenCheck(check.id, at, check.measure, check.readings, check.window, verdict)
+    return SeenCheck(
+        check.id, at, check.measure, check.readings, check.window, verdict, check.leaf, check.draw
+    )
 
 
 def is_off(due: dt.datetime | None, house: HouseBook, now: dt.datetime) -> bool:
     """Whether the clock was set back since: no weigh-in is ever due so late."""
     longest = dt.timedelta(minutes=LONGEST * house.house.weigh_every_min)
     return due is not None and due - now > longest
-
-
-def _due(done: Sequence[CheckMade], house: HouseBook, now: dt.datetime) -> dt.datetime | None:
-    if not done:
-        return None
-    verdicts = [checks.judge(c.readings, c.window) for c in done if c.window]
-    minutes = interval_min(verdicts, house.house.weigh_every_min)
-    last = local(done[-1].at, done[-1].offset)
-    return min(last, now.astimezone(last.tzinfo)) + dt.timedelta(minutes=minutes)
 
 
 def _state(last: CheckMade | None) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, cast
 
 from core.day.ledger import Ledger
@@ -13,9 +14,13 @@ from core.records.folder import Folder
 
 if TYPE_CHECKING:
     from core.day.entries import Entry, Opening
+    from core.day.history import Earlier
 
 OPENING, ENTRIES = "opening", "entries"
 """A day book's tables."""
+
+
+_NONE: Earlier = MappingProxyType({})
 
 
 class _AlreadyOpen(Exception):
@@ -44,6 +49,7 @@ class DayBook:
         self._cursor = START
         self._opened = False
         self._carried = 0
+        self._before: DayBook | None = None
         self.ended = False
         self._touched: set[str] = set()
         self.ledger = Ledger(houses)
@@ -90,6 +96,7 @@ class DayBook:
 
     def _open(self, opening: Opening) -> None:
         self._opened = True
+        self._before = None
         self._touched.add("")
         self.ledger.opening = opening
 
@@ -103,8 +110,26 @@ class DayBook:
             earlier = DayBook(self._folder, before, self._houses)
             earlier.carry_in(version)  # its own opening may never have been written, or be lost
             self.ledger.opening = earlier.ledger.carry(version)
+            self._before = earlier
         else:
+            self._before = None
             self.ledger.opening = {"house": version, "seats": {}, "moistures": {}}
+
+    def earlier_checks(self) -> Earlier:
+        """The checks of earlier days that charts go on from, by bench.
+
+        Before the day's opening is written they are worked out from the day before, which
+        takes a while: not to be asked for a card.
+        """
+        if "checks" not in self.ledger.opening and self._before is not None:
+            from core.day.history import carry  # noqa: PLC0415 - a card asks for no charts
+
+            before = self._before
+            before.follow()
+            checks = carry(before.earlier_checks(), before.ledger, before.date)
+            self.ledger.opening = {**self.ledger.opening, "checks": checks}
+            self._before = None
+        return self.ledger.opening.get("checks", _NONE)
 
     def record(self, make: Callable[[int], Entry], event: str) -> Entry:
         """Write the entry that `make` gives for the next number; safe when this returns.
@@ -125,7 +150,8 @@ class DayBook:
     def _write_opening(self) -> None:
         if self._opened:
             return
-        for book in self._beside():  # now, not with the latch held: one may be long
+        self.earlier_checks()  # now, as what follows, not with the latch held: it may be long
+        for book in self._beside():
             book.follow()
             book.sync()
 

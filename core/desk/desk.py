@@ -10,19 +10,18 @@ from pathlib import Path
 from typing import cast
 
 from core import checks
-from core.day import compose, tally
+from core.day import compose, judging, tally
 from core.day.bench import CheckMade
 from core.day.calendar import Clock, local
 from core.day.calendar import stamp as stamped
-from core.day.compose import Room, Stamp
 from core.day.doubts import doubt
 from core.day.entries import Entry
 from core.day.report import DayReport
+from core.day.room import CLOSED, Room, Stamp
 from core.day.summing import last_close, opened, summary
-from core.desk.benchline import bench_line, is_off, seen
+from core.desk.benchline import seen
 from core.desk.closing import closing_words
 from core.desk.faces import (
-    BenchLine,
     Go,
     LogLine,
     Meaning,
@@ -34,9 +33,10 @@ from core.desk.faces import (
     Recorded,
     SeenCheck,
 )
-from core.desk.says import check_done, counted_today, describe
+from core.desk.says import begun, check_done, counted_today, describe
 from core.desk.summaries import book_end, is_kept, keep
-from core.desk.today import NO_HOUSE, Today
+from core.desk.today import NO_HOUSE
+from core.desk.watch import Watch
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
@@ -47,7 +47,7 @@ class _Doubtful(Exception):
     """Raised inside a recording to leave it unwritten until somebody says it is so."""
 
 
-class Desk(Today):
+class Desk(Watch):
     """Today at one terminal: what it asks, what is typed at it, what it records."""
 
     def __init__(
@@ -63,39 +63,32 @@ class Desk(Today):
         self._terminal = terminal
         self._who = who
         self._unsaved: dict[tuple[str, str | None], str] = {}
+        self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
-
-    def _forget(self) -> None:
-        super()._forget()
-        self._lines: dict[str, BenchLine] = {}
-
-    def _forget_bench(self, number: str) -> None:
-        self._lines.pop(number, None)
 
     # -- what is asked of it --------------------------------------------------------------
 
-    def board(self) -> tuple[BenchLine, ...]:
-        """Every bench, in the house book's order."""
-        house = self.house
-        return tuple(self.bench_line(number) for number in house.bench) if house else ()
-
-    def bench_line(self, number: str) -> BenchLine:
-        """One bench as the Board shows it."""
-        line = self._lines.get(number)
-        now = self.now()
-        if line is None or is_off(line.due, self.loaded, now):
-            line = bench_line(number, self.ledger, self.loaded, self.house_version, now)
-            self._lines[number] = line
-        return line
-
     def open_check(self, number: str) -> OpenCheck | None:
-        """This terminal's check at the bench that still waits for readings."""
-        check = compose.open_check(self._room(), number, self._terminal)
+        """This terminal's check at the bench that still waits for readings, or for its first."""
+        check = judging.open_check(self._room(), number, self._terminal)
+        if check is None and self._begun is not None and self._begun.bench == number:
+            return self._without_readings(self._begun)
         if check is None:
             return None
         window = check.window
         places = tuple(checks.place(r, window) if window else "" for r in check.readings)
-        return OpenCheck(check.id, check.measure, check.readings, places, check.needs, window)
+        return OpenCheck(
+            check.id, check.measure, check.readings, places, check.needs, window,
+            check.leaf, check.draw,
+        )  # fmt: skip
+
+    def _without_readings(self, what: ask.Begin) -> OpenCheck | None:
+        try:
+            draw, window = judging.begin(what, self._room(), self._terminal)
+        except BadInput:  # what it was begun for is no longer rolled here
+            return None
+        needs = self.loaded.house.readings
+        return OpenCheck(0, what.measure, (), (), needs, window, what.leaf, draw)
 
     def recent_checks(self, number: str, limit: int = 20) -> tuple[SeenCheck, ...]:
         """The bench's last checks of what it rolls today, oldest first."""
@@ -152,7 +145,13 @@ class Desk(Today):
             return Meaning(f"open the day again: {request.reason}", ok=True)
         if isinstance(request, ask.Show):
             return Meaning(_SHOWS[request.screen].format(words=request.words), ok=True)
+        if isinstance(request, ask.Chart):
+            of = f" of {request.measure}" if request.measure else ""
+            return Meaning(f"show bench {request.bench}'s chart{of}", ok=True)
         try:
+            if isinstance(request, ask.Begin):
+                judged_by = judging.begin(request, self._room(), self._terminal)
+                return Meaning(begun(request, self.loaded, *judged_by), ok=True)
             stamp = self._stamp("")
             entry = compose.compose(request, self._room(), stamp, self.ledger.latest + 1)
         except BadInput as problem:
@@ -171,13 +170,30 @@ class Desk(Today):
         if isinstance(parsed, ask.Unread):
             return Mistake(parsed.says, parsed.at)
         request = parsed.request
-        if isinstance(request, ask.OpenBench):
-            return Go("card", request.bench)
-        if isinstance(request, ask.Show):
-            return Go(request.screen, at, request.words)
+        if isinstance(request, ask.Begin):
+            return self._begin(request)
+        if isinstance(request, ask.OpenBench | ask.Show | ask.Chart):
+            self._begun = None
+            return _where(request, at)
         if isinstance(request, ask.Reopen):
             return self.reopen(request.reason)
+        if isinstance(request, ask.Done) and self._is_only_begun(request.bench):
+            self._begun = None
+            return Go("card", request.bench)
         return self._entered(line, at, request, sure=sure or parsed.sure)
+
+    def _begin(self, request: ask.Begin) -> Outcome:
+        """Go to the card for the readings of that kind; nothing is recorded before the first."""
+        try:
+            judging.begin(request, self._room(), self._terminal)
+        except BadInput as problem:
+            return Mistake(str(problem))
+        self._begun = request
+        return Go("card", request.bench)
+
+    def _is_only_begun(self, bench: str) -> bool:
+        check = self.open_check(bench)
+        return check is not None and not check.readings
 
     def _entered(self, line: str, at: str | None, request: ask.Request, *, sure: bool) -> Outcome:
         def make(number: int, stamp: Stamp) -> Entry:
@@ -270,7 +286,7 @@ class Desk(Today):
         def judged(number: int) -> Entry:
             self._take_note()  # what others recorded meanwhile changes cards and seats
             if self._book.ended and not reopens:
-                raise BadInput(compose.CLOSED)
+                raise BadInput(CLOSED)
             return make(number, self._stamp(event))
 
         try:
@@ -287,9 +303,13 @@ class Desk(Today):
 
     def _recorded(self, entry: Entry) -> Recorded:
         check = self._judged(entry)
-        if check is not None and entry["kind"] != "check" and check.closed:
+        closed = check is not None and check.closed
+        if closed or entry["kind"] not in ("reading", "undo"):
+            self._begun = None
+        if check is not None and closed and entry["kind"] != "check":
             bench = cast(str, entry.get("bench"))
-            says = check_done(check, bench, self._division(entry))
+            house, first = self.shelf[entry["house"]], check.id in self.ledger.bench(bench).firsts
+            says = check_done(check, bench, house, self._division(entry), first=first)
         else:
             says = describe(entry, self.ledger, self._division(entry))
             says += self._counted(entry, recorded=True)
@@ -323,7 +343,7 @@ class Desk(Today):
     # -- what entries are judged by -------------------------------------------------------
 
     def _room(self) -> Room:
-        return Room(self.loaded, self.house_version, self.ledger, self.card_of)
+        return Room(self.loaded, self.house_version, self.ledger, self.card_of, self._begun)
 
     def _division(self, entry: Entry) -> float:
         return self.shelf[entry["house"]].house.scale_division_g
@@ -333,10 +353,18 @@ class Desk(Today):
         return Stamp(at, offset, event, self._terminal, self._who)
 
 
+def _where(request: ask.OpenBench | ask.Show | ask.Chart, at: str | None) -> Go:
+    if isinstance(request, ask.Show):
+        return Go(request.screen, at, request.words)
+    if isinstance(request, ask.Chart):
+        return Go("chart", request.bench, request.measure or "")
+    return Go("card", request.bench)
+
+
 _SHOWS = {
     "board": "go to the Board",
-    "card": "go to the card",
     "why": "show the steps behind this card",
+    "rounds": "go to the rounds: who is to be weighed next",
     "day": "go to the Day",
     "log": "go to the Log",
     "help": "show help",

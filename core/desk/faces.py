@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
-from typing import NamedTuple, Protocol
+from typing import Literal, NamedTuple, Protocol
 
 from core.checks import Verdict, Window
+from core.control.advice import Advice
+from core.control.capability import Capability, Unjudged
+from core.control.rules import Rule
 from core.day.report import DayReport
 from core.house.model import HouseBook
-from core.measure import Measure
+from core.measure import DrawScale, Measure
 from core.recipe.card import Card
 
 
@@ -42,7 +45,10 @@ class BenchLine(NamedTuple):
 
 
 class OpenCheck(NamedTuple):
-    """This terminal's check at a bench, not yet complete."""
+    """This terminal's check at a bench, not yet complete; it may wait for its first reading.
+
+    `leaf` is whose portion is weighed; `draw` what draw is read in.
+    """
 
     id: int
     measure: Measure
@@ -50,10 +56,12 @@ class OpenCheck(NamedTuple):
     places: tuple[str, ...]
     needs: int
     window: Window | None
+    leaf: str | None = None
+    draw: DrawScale | None = None
 
 
 class SeenCheck(NamedTuple):
-    """A check of today as it was judged when it was made."""
+    """A check of today as it was judged when it was made; `leaf`, `draw` as in an open one."""
 
     id: int
     at: dt.datetime
@@ -61,6 +69,77 @@ class SeenCheck(NamedTuple):
     readings: tuple[float, ...]
     window: Window | None
     verdict: Verdict | None
+    leaf: str | None = None
+    draw: DrawScale | None = None
+
+
+RoundReason = Literal["first piece", "out", "overdue", "due"]
+
+
+class RoundLine(NamedTuple):
+    """A bench in the order to be weighed. `due` None: its first piece is due now.
+
+    `says` tells why it stands here, in words.
+    """
+
+    bench: str
+    buncher: str
+    vitola: str
+    blend: str
+    reason: RoundReason
+    due: dt.datetime | None
+    says: str
+
+
+class ChartPoint(NamedTuple):
+    """A check on a control chart: its deviation from target, limits and what they judge.
+
+    All in the measure's unit. `spread` is None of a single reading. `broke` are the rules
+    that this point completes, by code.
+    """
+
+    at: dt.datetime
+    day: dt.date
+    check: int
+    readings: int
+    deviation: float
+    low: float
+    high: float
+    spread: float | None
+    spread_high: float | None
+    ewma: float
+    ewma_low: float
+    ewma_high: float
+    broke: tuple[Rule, ...]
+
+
+class BenchChart(NamedTuple):
+    """A bench's control chart of one measure of what it rolls, oldest check first.
+
+    `low` and `high` are the tolerance window as deviations; `source` is where the limits come
+    from: the bench's own checks, a few of them, the house's pooled spread; None without any.
+    `broken` names each run rule broken lately, in words; `judged` and `found` are the advice
+    and what is odd about the scale, in words. `draw` is
+    what draw was read in. A bundle is charted by one of its cigars.
+    """
+
+    bench: str
+    vitola: str
+    blend: str
+    measure: Measure
+    division: float
+    low: float
+    high: float
+    source: Literal["bench", "few", "house"] | None
+    baseline: int
+    sigma: float | None
+    points: tuple[ChartPoint, ...]
+    broken: tuple[str, ...]
+    capability: Capability | Unjudged
+    judged: Advice
+    advice: str
+    found: tuple[str, ...]
+    draw: DrawScale | None = None
 
 
 class LogLine(NamedTuple):
@@ -118,7 +197,7 @@ class NotSaved(NamedTuple):
 
 
 class Go(NamedTuple):
-    """A screen to show: board, card, why, day, log, help; only and sort list the Board."""
+    """A screen to show: board, card, why, rounds, chart, day, log, help; only, sort: Board."""
 
     screen: str
     bench: str | None = None
@@ -152,6 +231,8 @@ class DeskFace(Protocol):
     def recent_checks(self, number: str, limit: int = 20) -> tuple[SeenCheck, ...]: ...
     def meaning(self, line: str, at: str | None) -> Meaning: ...
     def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome: ...
+    def rounds(self) -> tuple[RoundLine, ...]: ...
+    def chart(self, number: str, measure: Measure | None = None) -> BenchChart: ...
     def report(self) -> DayReport: ...
     def log(self, limit: int = 200) -> tuple[LogLine, ...]: ...
     def follow(self) -> frozenset[str] | None: ...

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from core.measure import Measure
+from core.measure import DrawScale, Measure
 
 UNITS: dict[Measure, str] = {
     "filler": "g",
+    "portion": "g",
     "bunch": "g",
     "cigar": "g",
     "bundle": "g",
@@ -32,11 +33,18 @@ def shown(reading: float, places: int) -> str:
     return text if len(text.partition(".")[2]) > places else fixed(reading, places)
 
 
-def places_of(measure: Measure, division_g: float) -> int:
-    """Decimals to show for a measure: the scale's for weights, one for ring and length."""
+def unit_of(measure: Measure, draw: DrawScale | None = None) -> str:
+    """The unit beside a measure's figures; `draw` is what draw was read in."""
+    return UNITS[measure] if draw is None else draw.unit
+
+
+def places_of(measure: Measure, division_g: float, draw: DrawScale | None = None) -> int:
+    """Decimals to show for a measure: the scale's for weights, one for ring, length and a dial."""
     if measure in ("ring", "length"):
         return 1
-    return 0 if measure == "draw" else decimals(division_g)
+    if measure == "draw":
+        return 1 if draw is not None and draw.unit == "dial" else 0
+    return decimals(division_g)
 
 
 def amount(grams: float, division_g: float) -> str:

@@ -6,16 +6,20 @@ from collections.abc import Sequence
 from typing import cast
 
 from core.checks import Verdict, Window, judge
-from core.day.bench import CheckMade
+from core.day.bench import CheckMade, draw_of
 from core.day.entries import CheckEntry, Entry, ReadingEntry
 from core.day.ledger import Ledger
-from core.desk.figures import UNITS, amount, fixed, percent, places_of, shown
-from core.measure import Measure
+from core.desk.figures import amount, fixed, percent, places_of, shown, unit_of
+from core.entry import requests as ask
+from core.house.model import HouseBook
+from core.measure import DrawScale, Measure
 
 
-def window_words(window: Window, measure: Measure, division_g: float) -> str:
+def window_words(
+    window: Window, measure: Measure, division_g: float, draw: DrawScale | None = None
+) -> str:
     """`target 15.2 ± 0.6`, or the two limits where they are not alike on both sides."""
-    places = places_of(measure, division_g)
+    places = places_of(measure, division_g, draw)
     above, below = window.high - window.target, window.target - window.low
     if abs(above - below) > 1e-6:
         return f"window {fixed(window.low, places)} to {fixed(window.high, places)}"
@@ -30,16 +34,18 @@ _LOW_AND_HIGH: dict[Measure, tuple[str, str]] = {
 """What light and heavy are called where no weight is meant."""
 
 
-def place_words(place: str, measure: Measure) -> str:
-    """A place in the measure's own words."""
+def place_words(place: str, measure: Measure, draw: DrawScale | None = None) -> str:
+    """A place in the measure's own words; on some dials the higher draw is the looser one."""
     low, high = _LOW_AND_HIGH.get(measure, ("light", "heavy"))
+    if draw is not None and draw.rises == "looser":
+        low, high = high, low
     return {"light": low, "heavy": high}.get(place, place)
 
 
-def verdict_words(verdict: Verdict, measure: Measure) -> str:
+def verdict_words(verdict: Verdict, measure: Measure, draw: DrawScale | None = None) -> str:
     """The mean's place; then what the readings say where it is not the same."""
-    out = [place_words(place, measure) for place in verdict.places if place != "within"]
-    words = place_words(verdict.mean_place, measure)
+    out = [place_words(place, measure, draw) for place in verdict.places if place != "within"]
+    words = place_words(verdict.mean_place, measure, draw)
     if out and words == "within":
         kinds = " and ".join(dict.fromkeys(out))
         words = f"mean within, but {len(out)} of {len(verdict.places)} {kinds}"
@@ -49,7 +55,7 @@ def verdict_words(verdict: Verdict, measure: Measure) -> str:
 def describe(entry: Entry, ledger: Ledger, division_g: float) -> str:
     """One entry in one line of plain words."""
     if entry["kind"] == "check":
-        return _check(entry, division_g)
+        return _check(entry, ledger, division_g)
     if entry["kind"] == "reading":
         return _reading(entry, ledger, division_g)
     if entry["kind"] == "moisture":
@@ -98,15 +104,29 @@ def _pieces(n: int, one: str, many: str) -> str:
     return f"{n} {one if n == 1 else many}"
 
 
-def check_done(check: CheckMade, bench: str, division_g: float) -> str:
-    """A check that has just closed, with its verdict."""
-    places, unit = places_of(check.measure, division_g), UNITS[check.measure]
-    n = len(check.readings)
-    text = f"bench {bench}, {check.run.vitola}: check of {n} closed, "
-    mean = f"mean {fixed(sum(check.readings) / n, places)} {unit}"
+def check_done(
+    check: CheckMade, bench: str, house: HouseBook, division_g: float, *, first: bool
+) -> str:
+    """A check that has just closed, with its verdict; `first` where it is a first piece."""
+    places, n = places_of(check.measure, division_g, check.draw), len(check.readings)
+    what = what_words(check.measure, check.of, check.leaf, house)
+    text = f"bench {bench}, {check.run.vitola}: {FIRST if first else ''}{what}check of {n} closed, "
+    mean = fixed(sum(check.readings) / n, places)
+    text += f"mean {mean} {unit_of(check.measure, check.draw)}"
     if check.window is None:
-        return text + mean
-    return f"{text}{mean}, " + _judged(check.readings, check.window, check.measure, division_g)
+        return text
+    judged = _judged(check.readings, check.window, check.measure, division_g, check.draw)
+    return f"{text}, {judged}"
+
+
+def begun(what: ask.Begin, house: HouseBook, draw: DrawScale | None, window: Window | None) -> str:
+    """What the readings to come will be of, and what they will be judged by."""
+    division_g = house.house.scale_division_g
+    of = what_words(what.measure, 1, what.leaf, house) or "bunch, "
+    text = f"bench {what.bench}: {of}readings follow on its card, in {unit_of(what.measure, draw)}"
+    if window is None:
+        return f"{text}, the house book gives no window"
+    return f"{text}, {window_words(window, what.measure, division_g, draw)}"
 
 
 def counted_today(kind: str, total: int, quota: int | None) -> str:
@@ -115,19 +135,38 @@ def counted_today(kind: str, total: int, quota: int | None) -> str:
     return f"; {total}{of} today"
 
 
-def _check(entry: CheckEntry, division_g: float) -> str:
-    measure, readings = entry["measure"], entry["readings"]
-    places, unit = places_of(measure, division_g), UNITS[measure]
+def _check(entry: CheckEntry, ledger: Ledger, division_g: float) -> str:
+    measure, readings, draw = entry["measure"], entry["readings"], draw_of(entry)
+    places, unit = places_of(measure, division_g, draw), unit_of(measure, draw)
     mean = fixed(sum(readings) / len(readings), places)
     several = len(readings) > 1
     told = f"{len(readings)} readings, mean {mean}" if several else shown(readings[0], places)
-    what = _WHAT[measure].format(of=entry.get("of", 1))
-    text = f"bench {entry['bench']}, {entry['vitola']}: {what}{told} {unit}"
+    text = f"bench {entry['bench']}, {entry['vitola']}: {_of(entry, ledger)}{told} {unit}"
     return text + _against(entry, readings, division_g)
+
+
+def _of(entry: CheckEntry | ReadingEntry, ledger: Ledger) -> str:
+    """What was measured, and whether it is a first piece: so are not those that are void."""
+    counts = ledger.live(entry["id"]) or entry["id"] > ledger.latest
+    first = counts and ledger.bench(entry["bench"]).is_first(entry)
+    house = ledger.houses[entry["house"]]
+    what = what_words(entry["measure"], entry.get("of", 1), entry.get("leaf"), house)
+    return f"{FIRST if first else ''}{what}"
+
+
+FIRST = "first piece: "
+
+
+def what_words(measure: Measure, of: int, leaf: str | None, house: HouseBook) -> str:
+    """What is measured, and a comma; nothing for bunches. A portion is of a class and leaf."""
+    known = house.filler.get(leaf or "")
+    name = f"{known.leaf_class} {leaf}" if known else leaf
+    return _WHAT[measure].format(of=of, leaf=name)
 
 
 _WHAT: dict[Measure, str] = {
     "bunch": "",
+    "portion": "{leaf} portion, ",
     "filler": "filler, ",
     "cigar": "cigar, ",
     "bundle": "bundle of {of}, ",
@@ -139,10 +178,10 @@ _WHAT: dict[Measure, str] = {
 
 
 def _reading(entry: ReadingEntry, ledger: Ledger, division_g: float) -> str:
-    places = places_of(entry["measure"], division_g)
+    measure, draw = entry["measure"], draw_of(entry)
     nth = f"reading {ledger.nth(entry)} of {entry['needs']}"
-    weight = f"{shown(entry['reading'], places)} {UNITS[entry['measure']]}"
-    text = f"bench {entry['bench']}: {nth}, {weight}"
+    figure = shown(entry["reading"], places_of(measure, division_g, draw))
+    text = f"bench {entry['bench']}: {_of(entry, ledger)}{nth}, {figure} {unit_of(measure, draw)}"
     return text + _against(entry, [entry["reading"]], division_g)
 
 
@@ -150,9 +189,15 @@ def _against(entry: CheckEntry | ReadingEntry, readings: list[float], division_g
     if "target" not in entry:
         return ", the house book gives no window"
     window = Window(entry["target"], entry["low"], entry["high"])
-    return ", " + _judged(readings, window, entry["measure"], division_g)
+    return ", " + _judged(readings, window, entry["measure"], division_g, draw_of(entry))
 
 
-def _judged(readings: Sequence[float], window: Window, measure: Measure, division_g: float) -> str:
-    words = window_words(window, measure, division_g)
-    return f"{words}: {verdict_words(judge(readings, window), measure)}"
+def _judged(
+    readings: Sequence[float],
+    window: Window,
+    measure: Measure,
+    division_g: float,
+    draw: DrawScale | None,
+) -> str:
+    words = window_words(window, measure, division_g, draw)
+    return f"{words}: {verdict_words(judge(readings, window), measure, draw)}"

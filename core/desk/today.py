@@ -148,14 +148,21 @@ class Today:
 
     def card(self, number: str) -> Card:
         """The bench's card at today's moistures; BadInput says why there is none."""
+        number = self.bench_number(number)
+        seat = self.ledger.seat(number, self.house_version)
+        return self.card_of(seat.blend, seat.vitola).at_bench(number)
+
+    def bench_number(self, number: str) -> str:
+        """The bench as the house book spells it; BadInput where there is none such."""
         house = self.loaded
+        if number in house.bench:
+            return number
         number = spelt(number, house.bench)
         if number not in house.bench:
             known = sorted(house.bench, key=bench_order)
             span = f"{known[0]} to {known[-1]}" if known else "none"
             raise BadInput(f"there is no bench {number} in the house book; its benches: {span}")
-        seat = self.ledger.seat(number, self.house_version)
-        return self.card_of(seat.blend, seat.vitola).at_bench(number)
+        return number
 
     def card_of(self, blend: str, vitola: str) -> Card:
         """The card of a vitola in a blend at today's moistures, for no bench."""

@@ -8,6 +8,7 @@ from typing import Literal, cast
 from core.entry import requests as ask
 from core.entry.faults import FAULT_WORDS, FAULTS
 from core.entry.numbers import (
+    DIAL,
     DRAW,
     LENGTH,
     MOST_COUNTED,
@@ -17,27 +18,49 @@ from core.entry.numbers import (
     amount,
     amounts,
     is_weight_unit,
+    quantity_typed,
     starts_number,
     whole,
 )
 from core.entry.tokens import Cursor, Misread, codes, unknown
 from core.entry.words import Form, Takes
 from core.house.model import HouseBook
-from core.measure import Measure
+from core.measure import DrawUnit, Measure
 
 LEAST_BUNDLE, MOST_BUNDLE = 2, 1000
 
-_MEASURED: dict[str, Quantity] = {"ring": RING, "length": LENGTH, "draw": DRAW}
+_MEASURED: dict[str, Quantity] = {"ring": RING, "length": LENGTH}
 
 
-def _readings(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.Check:
-    quantity = _MEASURED.get(form.means, WEIGHT)
-    return ask.Check(bench, cast(Measure, form.means), amounts(cursor, quantity))
+def _readings(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.Request:
+    measure = cast(Measure, form.means)
+    if not cursor.left:
+        return ask.Begin(bench, measure)
+    return ask.Check(bench, measure, amounts(cursor, _MEASURED.get(measure, WEIGHT)))
+
+
+def _draw(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Request:
+    """Draw is in whatever its house reads it in; a unit that is typed must be that one."""
+    if not cursor.left:
+        return ask.Begin(bench, "draw")
+    typed = quantity_typed(cursor, (DRAW, DIAL))
+    unit = cast(DrawUnit | None, typed.unit if typed else None)
+    return ask.Check(bench, "draw", amounts(cursor, typed or DRAW), unit=unit)
 
 
 def _bundle(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Check:
     of = whole(cursor, "how many cigars", LEAST_BUNDLE, MOST_BUNDLE)
     return ask.Check(bench, "bundle", amounts(cursor, WEIGHT), of)
+
+
+def _portion(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Request:
+    leaf = cursor.take(codes(tuple(house.filler)))
+    if leaf is None:
+        token = cursor.next("a filler leaf and its grams")
+        raise unknown(token, "a filler leaf", house.filler)
+    if not cursor.left:
+        return ask.Begin(bench, "portion", leaf=leaf)
+    return ask.Check(bench, "portion", amounts(cursor, WEIGHT), leaf=leaf)
 
 
 def _count(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.Count:
@@ -99,7 +122,9 @@ def _vitola(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Ro
 
 AT_BENCH: dict[Takes, Callable[[Cursor, HouseBook, Form, str], ask.Request]] = {
     "readings": _readings,
+    "draw": _draw,
     "bundle": _bundle,
+    "leaf and readings": _portion,
     "count": _count,
     "faults": _faults,
     "leaf and weight": _leaf_and_weight,

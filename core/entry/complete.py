@@ -8,7 +8,16 @@ from itertools import chain
 from core.entry.faults import FAULT_WORDS, FAULTS, Fault
 from core.entry.numbers import is_whole
 from core.entry.tokens import Cursor, Misread, codes, fold
-from core.entry.words import BENCH_FORMS, FORM_WORDS, FORMS, ORDERS, Form, Order
+from core.entry.words import (
+    BENCH_FORMS,
+    CHART_WORDS,
+    CHARTED,
+    FORM_WORDS,
+    FORMS,
+    ORDERS,
+    Form,
+    Order,
+)
 from core.house.model import HouseBook, Language
 
 ALONE: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("floor", "either"))
@@ -58,6 +67,11 @@ def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> 
         return _spelled(FAULTS, language, typed=typed) if wanted else ()
     if form.takes in ("leaf and weight", "weight of cuttings"):
         return () if cursor.take(codes(tuple(house.leaf))) else house.leaf
+    if form.takes == "leaf and readings":
+        return () if cursor.take(codes(tuple(house.filler))) else house.filler
+    if form.takes == "chart":
+        cursor.take(codes(tuple(house.bench)))
+        return () if cursor.take(CHART_WORDS) else _spelled(CHARTED, language, typed=typed)
     if form.takes == "vitola":
         if cursor.take(codes(tuple(house.vitola))) is None:
             return house.vitola

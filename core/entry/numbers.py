@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import NamedTuple
 
+from core.entry.requests import Unit
 from core.entry.tokens import Cursor, Misread, Token, fold
 from core.units import G_PER_LB, G_PER_OZ, MM_PER_INCH
 
@@ -20,8 +21,9 @@ _WHOLE = re.compile(r"[0-9]{1,9}")
 
 
 class Quantity(NamedTuple):
-    """What an amount measures. `factors` turn its units into the one it is recorded in."""
+    """What an amount measures. `factors` turn its units into `unit`, which is recorded."""
 
+    unit: Unit | None
     noun: str
     takes: str
     factors: Mapping[str, Decimal]
@@ -35,6 +37,7 @@ def _factors(*units: tuple[str, str | float]) -> dict[str, Decimal]:
 
 
 WEIGHT = Quantity(
+    unit="g",
     noun="weight",
     takes="in g, kg, mg, oz or lb",
     factors=_factors(
@@ -48,6 +51,7 @@ WEIGHT = Quantity(
     most_says="100 kg",
 )
 LENGTH = Quantity(
+    unit="mm",
     noun="length",
     takes="in mm, cm or in",
     factors=_factors(
@@ -56,8 +60,10 @@ LENGTH = Quantity(
     most=1000.0,
     most_says="1000 mm",
 )
-RING = Quantity("ring gauge", "without a unit", {}, 200.0, "200")
-DRAW = Quantity("draw", "in mmH2O", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
+RING = Quantity(None, "ring gauge", "without a unit", {}, 200.0, "200")
+DRAW = Quantity("mmH2O", "draw", "in mmH2O", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
+DIAL = Quantity("dial", "draw", "in dial", _factors(("dial", 1)), 10_000.0, "10000")
+WITH_UNITS = (WEIGHT, LENGTH, DRAW, DIAL)
 
 
 def starts_number(token: Token | None) -> bool:
@@ -74,6 +80,28 @@ def is_plain(token: Token) -> bool:
     """Whether the token is a number with nothing attached."""
     found = _NUMBER.fullmatch(token.text)
     return found is not None and not found[3]
+
+
+def is_unit(token: Token | None) -> bool:
+    """Whether the token is a unit of anything measured, standing alone."""
+    return token is not None and any(fold(token.text) in each.factors for each in WITH_UNITS)
+
+
+def quantity_typed(cursor: Cursor, among: tuple[Quantity, ...]) -> Quantity | None:
+    """Which of them the amounts that are left have a unit of, the first that has one."""
+    for ahead in range(cursor.left):
+        token = cursor.peek(ahead)
+        unit = _unit_of(token) if token else ""
+        for quantity in among:
+            if unit in quantity.factors:
+                return quantity
+    return None
+
+
+def _unit_of(token: Token) -> str:
+    """The unit attached to a number, or the token itself where it is none, folded."""
+    found = _NUMBER.fullmatch(token.text)
+    return fold(found[3] if found else token.text)
 
 
 def is_weight_unit(token: Token | None) -> bool:

@@ -9,23 +9,26 @@ from core.entry import requests as ask
 from core.entry.bench import AT_BENCH
 from core.entry.numbers import (
     WEIGHT,
+    WITH_UNITS,
     amount,
     amounts,
     is_plain,
-    is_weight_unit,
+    is_unit,
     is_whole,
     percentage,
+    quantity_typed,
     starts_number,
     whole,
 )
 from core.entry.tokens import Cursor, Misread, Token, codes, unknown
-from core.entry.words import BENCH_SPELLINGS, FORM_WORDS, ORDER_WORDS, Form, Takes
+from core.entry.words import BENCH_SPELLINGS, CHART_WORDS, FORM_WORDS, ORDER_WORDS, Form, Takes
 from core.house.model import BENCH_NUMBER, HouseBook
 from core.house.numbering import bench_order
+from core.measure import Measure
 
 MOST_ENTRY = 999_999_999
 
-Screen = Literal["board", "why", "day", "log", "close", "help"]
+Screen = Literal["board", "why", "rounds", "day", "log", "close", "help"]
 
 
 def parse(line: str, house: HouseBook, at: str | None) -> ask.Parsed | ask.Unread:
@@ -51,7 +54,7 @@ def _request(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Request:
     if _is_moisture(cursor, house):
         return _moisture(cursor, house)
     if at is not None and _is_reading(cursor, first, house):
-        return ask.Reading(_here(at, house), amount(cursor, WEIGHT))
+        return _reading(cursor, _here(at, house))
     bench = cursor.take(codes(tuple(house.bench)))
     if bench is not None:
         return _of_bench(cursor, house, bench)
@@ -104,7 +107,13 @@ def _is_reading(cursor: Cursor, first: Token, house: HouseBook) -> bool:
     named = "-" in first.text and BENCH_NUMBER.fullmatch(first.text)
     if named or not starts_number(first):
         return False
-    return cursor.left == 1 or (cursor.left == 2 and is_weight_unit(cursor.peek(1)))
+    return cursor.left == 1 or (cursor.left == 2 and is_unit(cursor.peek(1)))
+
+
+def _reading(cursor: Cursor, bench: str) -> ask.Reading:
+    """What it is of is known where the open check is; here only the unit, where one is typed."""
+    typed = quantity_typed(cursor, WITH_UNITS)
+    return ask.Reading(bench, amount(cursor, typed or WEIGHT), typed.unit if typed else None)
 
 
 def _of_bench(cursor: Cursor, house: HouseBook, bench: str) -> ask.Request:
@@ -140,7 +149,26 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
         )
     if at is not None and form.where in ("either", "card"):
         at = _here(at, house)
+    if form.takes == "chart":
+        return _chart(cursor, house, at)
     return _ANYWHERE[form.takes](cursor, form, at)
+
+
+def _chart(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Chart:
+    """Of the bench named before or after the word, else of the card's."""
+    benches = codes(tuple(house.bench))
+    named = cursor.take(benches)
+    measure = cursor.take(CHART_WORDS)
+    named = named or cursor.take(benches)
+    token = cursor.peek()
+    if token is not None and measure is None:
+        if is_whole(token) or BENCH_NUMBER.fullmatch(token.text):
+            raise _no_bench(token, house)
+        raise unknown(token, "a kind of check", CHART_WORDS.exact, "as chart cigar")
+    bench = named or at
+    if bench is None:
+        raise cursor.missing("a bench")
+    return ask.Chart(bench, cast(Measure, measure.means) if measure else None)
 
 
 def _here(at: str, house: HouseBook) -> str:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
-from core.measure import Measure
+from core.measure import DrawUnit, Measure
+
+Unit = Literal["g", "mm", DrawUnit]
+"""What an amount typed with a unit is in; a bare one is in its measure's own."""
 
 
 class OpenBench(NamedTuple):
@@ -14,12 +17,25 @@ class OpenBench(NamedTuple):
 
 
 class Check(NamedTuple):
-    """Readings of one check: grams, or millimetres, ring gauge, draw by its measure."""
+    """Readings of one check: grams, or millimetres, ring gauge, draw by its measure.
+
+    A bundle is `of` cigars, a portion is of one filler `leaf`; `unit` is a draw's where typed.
+    """
 
     bench: str
     measure: Measure
     readings: tuple[float, ...]
     of: int = 1
+    leaf: str | None = None
+    unit: DrawUnit | None = None
+
+
+class Begin(NamedTuple):
+    """What the bare numbers that follow on a bench's card are readings of."""
+
+    bench: str
+    measure: Measure
+    leaf: str | None = None
 
 
 class Reading(NamedTuple):
@@ -27,6 +43,7 @@ class Reading(NamedTuple):
 
     bench: str
     reading: float
+    unit: Unit | None = None
 
 
 class Done(NamedTuple):
@@ -106,13 +123,21 @@ class Reopen(NamedTuple):
 class Show(NamedTuple):
     """Open a screen, or change how the Board lists its benches."""
 
-    screen: Literal["board", "card", "why", "day", "log", "help", "only", "sort", "close"]
+    screen: Literal["board", "why", "rounds", "day", "log", "help", "only", "sort", "close"]
     words: str = ""
+
+
+class Chart(NamedTuple):
+    """Open a bench's control chart, of one measure where it is told."""
+
+    bench: str
+    measure: Measure | None = None
 
 
 Request = (
     OpenBench
     | Check
+    | Begin
     | Reading
     | Done
     | Count
@@ -125,6 +150,7 @@ Request = (
     | Note
     | Reopen
     | Show
+    | Chart
 )
 
 

@@ -11,7 +11,9 @@ Where = Literal["bench", "floor", "either", "card"]
 """After a bench, alone, with or without a bench, or alone on a card."""
 Takes = Literal[
     "readings",
+    "draw",
     "bundle",
+    "leaf and readings",
     "count",
     "faults",
     "leaf and weight",
@@ -21,6 +23,7 @@ Takes = Literal[
     "undo",
     "benches wanted",
     "order",
+    "chart",
     "reason",
     "nothing",
 ]
@@ -54,6 +57,7 @@ NO_WORD: tuple[Example, ...] = (
     Example("/7", "opens bench 7's card from anywhere"),
     Example("7 15.3 15.6 15.4", "weighs three bunches of bench 7"),
     Example("15.3", "on a card: one reading; a blank line ends the check"),
+    Example("cigar", "on a card: the readings to come are of cigars"),
     Example("7 15.3 9.1!", "! at the end: a weight far off is meant so"),
     Example("LI-2 14.2%", "moisture of a leaf as measured now"),
 )
@@ -73,6 +77,11 @@ FORMS: tuple[Form, ...] = (
         "bench", "readings", (Example("7 filler 13.1 13.4", "weighs filler alone"),),
     ),
     Form(
+        "portion", ("portion", "portions"), ("porción", "porciones"),
+        "bench", "leaf and readings",
+        (Example("7 portion LI-2 3.1 3.0", "weighs one class's filler alone"),),
+    ),
+    Form(
         "bunch", ("bunch", "bunches"), ("bonche", "bonches"),
         "bench", "readings", (Example("7 bunch 0.55oz", "weighs bunches; g, kg, mg, oz, lb"),),
     ),
@@ -86,7 +95,7 @@ FORMS: tuple[Form, ...] = (
     ),
     Form(
         "draw", ("draw",), ("tiro",),
-        "bench", "readings", (Example("7 draw 62", "draw in mm of water"),),
+        "bench", "draw", (Example("7 draw 62", "draw in mm of water, or as the dial reads"),),
     ),
     Form(
         "made", ("made",), ("hechos", "hecho"),
@@ -165,6 +174,18 @@ FORMS: tuple[Form, ...] = (
         "card", "nothing", (Example("why", "on a card: the steps behind its figures"),),
     ),
     Form(
+        "rounds", ("rounds",), ("rondas",),
+        "floor", "nothing", (Example("rounds", "the rounds: who is to be weighed next"),),
+    ),
+    Form(
+        "chart", ("chart",), ("gráfica", "gráfico"),
+        "either", "chart",
+        (
+            Example("chart", "on a card: its chart; chart 7 from anywhere"),
+            Example("7 chart cigar", "the chart of another kind of check"),
+        ),
+    ),
+    Form(
         "day", ("day",), ("día", "jornada"),
         "floor", "nothing", (Example("day", "the Day: what was made, where the leaf went"),),
     ),
@@ -211,6 +232,11 @@ def _spelled(words: tuple[Form, ...]) -> Iterator[tuple[str, Form]]:
 FORM_WORDS = spellings(_spelled(FORMS))
 BENCH_FORMS: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("bench", "either"))
 BENCH_SPELLINGS: tuple[str, ...] = tuple(word for word, _ in _spelled(BENCH_FORMS))
+CHARTED: tuple[Form, ...] = tuple(
+    form for form in FORMS if form.takes in ("readings", "draw", "bundle")
+)
+"""What a chart can be of; a portion is of one leaf, and says why bunches are off."""
+CHART_WORDS = spellings(_spelled(CHARTED))
 ORDER_WORDS = spellings((word, order) for order in ORDERS for word in order.en + order.es)
 
 GRAMMAR: tuple[Example, ...] = (

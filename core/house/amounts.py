@@ -53,16 +53,17 @@ COVERING = Kind("a weight by area", "g/m^2", '"60 g/m^2"', {"g/m^2": _ONE})
 DENSITY = Kind("a weight by volume", "g/cm^3", '"0.30 g/cm^3"', {"g/cm^3": _ONE})
 TIME = Kind("a time", "min", '"60 min" or "1 h"', {"min": _ONE, "h": Fraction(60)})
 PRESSURE = Kind("a pressure drop", "mmH2O", '"40 mmH2O"', {"mmH2O": _ONE})
+DIAL = Kind("a reading of a dial", "dial", '"3 dial"', {"dial": _ONE})
 SHARE = Kind("a percentage", "%", '"13 %"', {"%": Fraction(1, 100)})
 
 MEASURED = (LENGTH, WEIGHT, COVERING, DENSITY, TIME, PRESSURE)
-"""The kinds whose other units are Pint's; a percentage is `%` and nothing else."""
+"""The kinds whose other units are Pint's; a percentage is `%`, a dial `dial`, and nothing else."""
 
 _PER_THOUSAND = re.compile(r"(.+?)\s*(?:/|\bper\b)\s*1,?000(?: pieces| cigars| bunches)?")
 
 
 def parse(value: object, kind: Kind) -> float | Unreadable:
-    """`value` in mm, g, g/m², g/cm³, min or mmH2O; a percentage as a fraction.
+    """`value` in mm, g, g/m², g/cm³, min, mmH2O or as a dial reads; a percentage as a fraction.
 
     A bare number is in `kind.unit`; a weight per 1000 is that of one piece. Numbers and factors
     are exact until the one rounding at the end.
@@ -104,7 +105,11 @@ def _worth(unit: str, kind: Kind) -> Fraction | Unreadable:
         return worth if isinstance(worth, Unreadable) else worth / 1000
     if unit == "%":
         return Unreadable("is a percentage")
-    return Unreadable("is not a percentage") if kind is SHARE else _by_pint(unit, kind)
+    if unit == "dial":
+        return Unreadable("is a reading of a dial")
+    if kind in (SHARE, DIAL):
+        return Unreadable(f"is not {kind.name}")
+    return _by_pint(unit, kind)
 
 
 def _by_pint(unit: str, kind: Kind) -> Fraction | Unreadable:

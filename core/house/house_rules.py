@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from typing import get_args
 
 from core.house import amounts, limits
 from core.house.fields import LONGEST_NAME, Fields
-from core.house.model import HouseRules
+from core.house.model import HouseRules, RunRule
 from core.house.shown import shown
+from core.measure import DrawRises
+from core.nearest import nearest
 
 HOUSE_KEYS = (
     *("name", "language", "currency", "standard_moisture", "scale_division", "tolerance"),
     *("bundle_tolerance", "rounding_limit", "portion_limit", "weigh_every", "readings"),
-    *("packing", "day_begins"),
+    *("packing", "day_begins", "rules", "ring_tolerance", "length_tolerance", "draw_rises"),
 )
+RUN_RULES: Mapping[str, RunRule] = {
+    "beyond": "beyond",
+    "2 of 3": "two_of_three",
+    "4 of 5": "four_of_five",
+    "8 on one side": "one_side",
+    "6 in a row": "run",
+}
+"""The run rules by what a house book calls them."""
+DRAW_RISES: tuple[DrawRises, ...] = get_args(DrawRises)
 _TIME = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])")
 
 
@@ -32,12 +45,18 @@ def read_house_rules(table: Fields) -> HouseRules | None:
         ),
         tolerance=table.tolerance("tolerance"),
         bundle_tolerance=table.amount("bundle_tolerance", share, limits.SMALL_SHARE),
+        ring_tolerance=table.number("ring_tolerance", limits.RING_TOLERANCE),
+        length_tolerance_mm=table.amount(
+            "length_tolerance", amounts.LENGTH, limits.LENGTH_TOLERANCE_MM
+        ),
+        draw_rises=table.choice("draw_rises", DRAW_RISES),
         rounding_limit=table.amount("rounding_limit", share, limits.SMALL_SHARE),
         portion_limit=table.amount("portion_limit", share, limits.PORTION),
         weigh_every_min=table.amount("weigh_every", amounts.TIME, limits.WEIGH_EVERY_MIN),
         readings=table.whole("readings", limits.READINGS),
         packing_g_per_cm3=table.amount("packing", amounts.DENSITY, limits.PACKING_G_PER_CM3),
         day_begins=_time_of_day(table, "day_begins"),
+        rules=_run_rules(table, "rules"),
     )
 
 
@@ -50,3 +69,20 @@ def _time_of_day(table: Fields, key: str) -> str | None:
         table.wrong(f'{key} must be a time such as "06:00" in quotes, not {shown(value)}')
         return None
     return f"{int(found[1]):02d}:{found[2]}"
+
+
+def _run_rules(table: Fields, key: str) -> tuple[RunRule, ...] | None:
+    """The run rules named, in their own order; an empty list is none of them."""
+    value = table.raw(key)
+    if value is None:
+        return None
+    listed = ", ".join(f'"{name}"' for name in RUN_RULES)
+    if not isinstance(value, list):
+        table.wrong(f"{key} must be a list of some of {listed}, not {shown(value)}")
+        return None
+    for name in value:
+        if not isinstance(name, str) or name not in RUN_RULES:
+            near = nearest(name, RUN_RULES) if isinstance(name, str) else None
+            hint = f"did you mean {shown(near)}?" if near else f"known are {listed}"
+            table.wrong(f"{key} {shown(name)} is no run rule; {hint}")
+    return tuple(rule for name, rule in RUN_RULES.items() if name in value)

@@ -10,10 +10,13 @@ from typing import Any, Literal, Self
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from core.measure import DrawRises
+
 FillerClass = Literal["volado", "seco", "viso", "ligero", "medio tiempo"]
 CoverUse = Literal["binder", "wrapper"]
 Shape = Literal["parejo", "pressed", "figurado"]
 Language = Literal["en", "es"]
+RunRule = Literal["beyond", "two_of_three", "four_of_five", "one_side", "run"]
 
 LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "medio tiempo")
 
@@ -45,7 +48,12 @@ USUAL_TOLERANCE = Tolerance.model_construct(share=0.04)
 
 
 class HouseRules(Value):
-    """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions."""
+    """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions.
+
+    The defaults for ring (gauge) and length are common practice, no source. `draw_rises` is
+    what a higher figure on a dial for draw means.
+    `rules` are the run rules that control charts watch.
+    """
 
     name: str
     language: Language = "en"
@@ -54,12 +62,16 @@ class HouseRules(Value):
     scale_division_g: float
     tolerance: Tolerance = USUAL_TOLERANCE
     bundle_tolerance: float = 0.02
+    ring_tolerance: float = 1.0
+    length_tolerance_mm: float = 1.5
+    draw_rises: DrawRises | None = None
     rounding_limit: float = 0.02
     portion_limit: float = 0.15
     weigh_every_min: float = 60.0
     readings: int = 5
     packing_g_per_cm3: float | None = None
     day_begins: str = "00:00"
+    rules: tuple[RunRule, ...] = ("beyond", "two_of_three", "four_of_five", "one_side", "run")
 
 
 class FillerLeaf(Value):
@@ -131,6 +143,13 @@ class DrawWindow(Value):
     high_mmh2o: float
 
 
+class DialWindow(Value):
+    """The house's window for draw checks, in readings of its own dial."""
+
+    low: float
+    high: float
+
+
 class Vitola(Value):
     """A size. `ring` is the greatest ring gauge (64ths of an inch)."""
 
@@ -140,7 +159,8 @@ class Vitola(Value):
     shape: Shape = "parejo"
     profile: tuple[Station, ...] = ()
     tolerance: Tolerance | None = None
-    draw: DrawWindow | None = None
+    draw: DrawWindow | DialWindow | None = None
+    draw_rises: DrawRises | None = None
     piece_rate: float | None = None
     box: float | None = None
     price: float | None = None

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from core.house.model import HouseBook
+from core.house.model import DialWindow, DrawWindow, HouseBook
 from core.house.places import entry_place
 from core.problems import Problem
 
@@ -35,4 +35,23 @@ def rolled_blends_can_be_packed(house: HouseBook) -> Iterator[Problem]:
             )
 
 
-RULES: tuple[Rule, ...] = (rolled_blends_can_be_packed,)
+def draw_goes_one_way(house: HouseBook) -> Iterator[Problem]:
+    """A dial says what a higher figure means; a pressure is always tighter the higher it is."""
+    for place, vitola in enumerate(house.vitolas, start=1):
+        where = entry_place("vitola", place, vitola.code)
+        rises = vitola.draw_rises or house.house.draw_rises
+        if isinstance(vitola.draw, DialWindow) and rises is None:
+            yield Problem(
+                where,
+                "draw is read on a dial, and nothing says what a higher figure means: give "
+                'draw_rises = "tighter" or draw_rises = "looser", here or in [house]',
+            )
+        elif isinstance(vitola.draw, DrawWindow) and vitola.draw_rises == "looser":
+            yield Problem(
+                where,
+                'draw_rises = "looser" is for a dial; a higher pressure is always a tighter draw: '
+                'leave it out, or give draw in readings of the dial, as ["3 dial", "7 dial"]',
+            )
+
+
+RULES: tuple[Rule, ...] = (rolled_blends_can_be_packed, draw_goes_one_way)

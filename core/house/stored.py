@@ -15,6 +15,7 @@ from core.house.model import (
     Bench,
     Blend,
     CoverLeaf,
+    DialWindow,
     DrawWindow,
     FillerLeaf,
     HouseBook,
@@ -37,13 +38,20 @@ def store(house: HouseBook) -> dict[str, Any]:
 def restore(stored: Stored) -> HouseBook:
     """The house book that was stored. KeyError, TypeError or AttributeError for another shape."""
     return HouseBook.model_construct(
-        house=HouseRules.model_construct(**_with_tolerance(stored["house"])),
+        house=_house_rules(stored["house"]),
         leaves=tuple(_leaf(leaf) for leaf in stored.get("leaves", ())),
         blends=tuple(_blend(blend) for blend in stored.get("blends", ())),
         vitolas=tuple(_vitola(vitola) for vitola in stored.get("vitolas", ())),
         approved=tuple(Approved.model_construct(**each) for each in stored.get("approved", ())),
         benches=tuple(Bench.model_construct(**bench) for bench in stored.get("benches", ())),
     )
+
+
+def _house_rules(stored: Stored) -> HouseRules:
+    fields = _with_tolerance(stored)
+    if "rules" in fields:
+        fields["rules"] = tuple(fields["rules"])
+    return HouseRules.model_construct(**fields)
 
 
 def _with_tolerance(stored: Stored) -> dict[str, Any]:
@@ -68,5 +76,6 @@ def _vitola(stored: Stored) -> Vitola:
     fields = _with_tolerance(stored)
     fields["profile"] = tuple(Station.model_construct(**s) for s in stored.get("profile", ()))
     if fields.get("draw") is not None:
-        fields["draw"] = DrawWindow.model_construct(**fields["draw"])
+        scale = DrawWindow if "low_mmh2o" in fields["draw"] else DialWindow
+        fields["draw"] = scale.model_construct(**fields["draw"])
     return Vitola.model_construct(**fields)

@@ -8,12 +8,13 @@ from typing import get_args
 from core.house import amounts, limits
 from core.house.codes import Known
 from core.house.fields import Fields
-from core.house.model import DrawWindow, Shape, Station, Vitola
+from core.house.house_rules import DRAW_RISES
+from core.house.model import DialWindow, DrawWindow, Shape, Station, Vitola
 from core.house.shown import shown
 
 VITOLA_KEYS = (
     *("code", "ring", "length", "shape", "profile", "tolerance", "draw"),
-    *("piece_rate", "box", "price"),
+    *("draw_rises", "piece_rate", "box", "price"),
 )
 SHAPES: tuple[Shape, ...] = get_args(Shape)
 END_MM = 0.05
@@ -35,6 +36,7 @@ def read_vitola(table: Fields, known: Known) -> Vitola | None:
         profile=_profile(table, shape, ring, length),
         tolerance=table.tolerance("tolerance"),
         draw=_draw(table),
+        draw_rises=table.choice("draw_rises", DRAW_RISES),
         piece_rate=table.number("piece_rate", limits.MONEY),
         box=table.number("box", limits.MONEY),
         price=table.number("price", limits.PRICE),
@@ -104,23 +106,31 @@ def _along(table: Fields, stations: tuple[Station, ...]) -> None:
             )
 
 
-def _draw(table: Fields) -> DrawWindow | None:
+def _draw(table: Fields) -> DrawWindow | DialWindow | None:
+    """Two pressures, or two readings of a dial, the lower one first."""
     value = table.raw("draw")
     if value is None:
         return None
     if not isinstance(value, list) or len(value) != 2:
-        table.wrong(f'draw must be two pressures, ["40 mmH2O", "90 mmH2O"]; found {_count(value)}')
+        table.wrong(
+            'draw must be two pressures, ["40 mmH2O", "90 mmH2O"], or two readings of a dial, '
+            f'["3 dial", "7 dial"]; found {_count(value)}'
+        )
         return None
+    on_dial = any(isinstance(side, str) and side.strip().endswith("dial") for side in value)
+    kind, within = (
+        (amounts.DIAL, limits.DRAW_DIAL) if on_dial else (amounts.PRESSURE, limits.DRAW_MMH2O)
+    )
     low, high = (
-        table.as_amount(name, side, amounts.PRESSURE, limits.DRAW_MMH2O)
+        table.as_amount(name, side, kind, within)
         for name, side in zip(("draw: low", "draw: high"), value, strict=True)
     )
     if low is None or high is None:
         return None
     if low >= high:
-        table.wrong(f"draw: {low:g} to {high:g} mmH2O is the wrong way round")
+        table.wrong(f"draw: {low:g} to {high:g} {kind.unit} is the wrong way round")
         return None
-    return DrawWindow(low_mmh2o=low, high_mmh2o=high)
+    return DialWindow(low=low, high=high) if on_dial else DrawWindow(low_mmh2o=low, high_mmh2o=high)
 
 
 def _count(value: object) -> str:

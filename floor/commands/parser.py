@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-VERSION = "0.1.0"
+VERSION = "0.2.0"
 JOB = "One blend, every size: recipe cards, weight checks and the day's leaf for a rolling room."
 CAUTION = (
     "Tobacco products harm health; for adults in a licensed trade. Tax and record figures are "
@@ -123,6 +123,16 @@ def _enter(enter: Parser) -> None:
     )
 
 
+def _chart(chart: Parser) -> None:
+    chart.add_argument("bench", metavar="BENCH", help="the bench's number, as 7 or 7-A")
+    chart.add_argument(
+        "--measure",
+        choices=("filler", "portion", "bunch", "cigar", "bundle", "ring", "length", "draw"),
+        help="what was weighed or measured; what it was last weighed by without it",
+    )
+    _json(chart)
+
+
 def _day(day: Parser) -> None:
     _date(day)
     _json(day)
@@ -168,6 +178,8 @@ COMMANDS: dict[str, Command] = {
     "card": Command("a bench's recipe card for today", "floor.commands.card", _card),
     "line": Command("a blend in every size: the line sheet", "floor.commands.line", _line),
     "enter": Command("record entry lines, as typed on the floor", "floor.commands.enter", _enter),
+    "rounds": Command("whom to weigh next, and why", "floor.commands.rounds", _json),
+    "chart": Command("a bench's control chart, and its advice", "floor.commands.chart", _chart),
     "day": Command("what was made, and where the leaf went", "floor.commands.day", _day),
     "days": Command("a trend over closed days", "floor.commands.days", _days),
     "close": Command("close a day; it takes no more entries", "floor.commands.close", _date),

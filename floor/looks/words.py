@@ -18,6 +18,8 @@ class Words(NamedTuple):
     board: str
     card: str
     why: str
+    rounds: str
+    chart: str
     day: str
     log: str
     help: str
@@ -110,6 +112,8 @@ class Words(NamedTuple):
     unsteady: str
     recent: str
     measures: dict[str, str]
+    lows: dict[str, str]
+    highs: dict[str, str]
     cannot_roll: str
     note: str
 
@@ -118,6 +122,34 @@ class Words(NamedTuple):
     value: str
     unit: str
     source: str
+
+    # Rounds
+    buncher: str
+    because: str
+    reasons: dict[str, str]
+    not_weighed: str
+    enter_opens: str
+    to_weigh: tuple[str, str]
+    nobody: str
+
+    # the Chart
+    packs: dict[str, str]
+    a_week: dict[str, str]
+    too_few: str
+    now_broken: str
+    limits_from: dict[str, str]
+    no_limits: str
+    chart_key: str
+    last_checks: str
+    reading: str
+    rules: dict[str, str]
+    none_broken: str
+    spread: str
+    average: str
+    capability: str
+    capability_few: str
+    capability_none: str
+    no_chart: tuple[str, str]
 
     # the Day
     made: str

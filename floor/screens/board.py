@@ -14,7 +14,7 @@ from floor.looks.spans import BLANK, Line, Span, inked, spread, width_of
 from floor.looks.words import plural
 from floor.screens.board_order import only, ordered
 from floor.screens.board_rows import Frame, heading, hours_left, row, spaced, totals, widths
-from floor.widgets.sheet import Sheet
+from floor.widgets.roster import Roster
 
 ALL_CHECKS = 10_000
 
@@ -22,17 +22,15 @@ FOOT = 1
 """Rows under the benches: the totals; a notice takes one more."""
 
 
-class Board(Sheet):
+class Board(Roster):
     """Every bench in a row. The cursor stays with its bench, whatever moves around it."""
 
     def __init__(self) -> None:
         super().__init__(id="board")
-        self.cursor: str | None = None
         self._all: tuple[BenchLine, ...] = ()
         self._shown: list[BenchLine] = []
         self._only = ""
         self._sort = ""
-        self._first = 0
         self._since: dict[str, tuple[tuple[dt.date, int], dt.datetime | None]] = {}
         self._drawn: dict[str, tuple[object, Line]] = {}
 
@@ -53,7 +51,7 @@ class Board(Sheet):
         self._from_the_top()
 
     def _from_the_top(self) -> None:
-        self._first, self.cursor = 0, None
+        self.first, self.cursor = 0, None
         self.update()
 
     def list_all(self) -> None:
@@ -69,23 +67,6 @@ class Board(Sheet):
             benches = ordered(benches, self._sort)
         return benches
 
-    # -- the cursor ---------------------------------------------------------------------------
-
-    def key(self, key: str) -> bool:
-        """Move the cursor; False for any other key."""
-        page = max(1, self._room() - 1)
-        steps = {"up": -1, "down": 1, "pageup": -page, "pagedown": page}
-        ends = {"home": 0, "end": len(self._shown) - 1}
-        if not self._shown or (key not in steps and key not in ends):
-            return False
-        place = ends.get(key, self._place() + steps.get(key, 0))
-        self.cursor = self._shown[min(len(self._shown) - 1, max(0, place))].number
-        self._draw()
-        return True
-
-    def _place(self) -> int:
-        return next((i for i, b in enumerate(self._shown) if b.number == self.cursor), 0)
-
     # -- the picture --------------------------------------------------------------------------
 
     def update(self) -> None:
@@ -99,23 +80,24 @@ class Board(Sheet):
             self.put(troubled(trouble, self.size.width))
             return
         self._shown = self._listed(desk.now().replace(second=0, microsecond=0))
-        if self._shown and not any(b.number == self.cursor for b in self._shown):
-            self.cursor = self._shown[0].number
-        self._draw()
+        self.shown = tuple(bench.number for bench in self._shown)
+        if self.shown and self.cursor not in self.shown:
+            self.cursor = self.shown[0]
+        self.draw()
 
-    def _room(self) -> int:
+    def room(self) -> int:
+        """Rows there are for benches, between the heading and the foot."""
         return max(1, self.size.height - 1 - FOOT - len(self._notice_lines()))
 
-    def _draw(self) -> None:
+    def draw(self) -> None:
+        """Draw the heading, the benches in view and the foot."""
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
             self.put(no_house(desk, words, self.size.width))
             return
         frame = self._frame(desk.house.house.scale_division_g)
-        room, place = self._room(), self._place()
-        self._first = min(self._first, place, max(0, len(self._shown) - room))
-        self._first = max(self._first, place - room + 1)
-        page = self._shown[self._first : self._first + room]
+        room = self.room()
+        page = self._shown[self.in_view()]
         rows = spaced([self._row(bench, frame) for bench in page], room)
         if not self._shown:
             none = words.none_match.format(words=self._only)
@@ -174,7 +156,7 @@ class Board(Sheet):
         if self._sort:
             parts.append(words.sorted_by.format(sort=words.sorts[self._sort]))
         if page < len(self._shown):
-            first, n = self._first + 1, len(self._shown)
+            first, n = self.first + 1, len(self._shown)
             parts.append(words.range_shown.format(first=first, last=first + page - 1, n=n))
         elif self._only:
             parts.append(words.shown.format(n=len(self._shown), all=len(self._all)))

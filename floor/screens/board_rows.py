@@ -219,7 +219,12 @@ def due_words(bench: BenchLine, frame: Frame) -> tuple[str, Ink]:
         return words.open_now.format(n=readings, needs=needs), "strong"
     if bench.due is None:
         return words.first_piece, "strong"
-    minutes = minutes_to_due(bench.due, frame.now)
+    return time_words(bench.due, frame.now, words)
+
+
+def time_words(due: dt.datetime, now: dt.datetime, words: Words) -> tuple[str, Ink]:
+    """In how long a weigh-in is due, or how late it is."""
+    minutes = minutes_to_due(due, now)
     if minutes == 0:
         return words.now, "strong"
     near = abs(minutes) < 100

@@ -8,8 +8,7 @@ from rich.cells import cell_len
 
 from core.checks import Window
 from core.desk.faces import OpenCheck, SeenCheck
-from core.desk.figures import UNITS, fixed, places_of
-from core.measure import Measure
+from core.desk.figures import fixed, places_of, unit_of
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked
 from floor.looks.trend import Scale, chart
 from floor.looks.words import Words
@@ -36,49 +35,63 @@ def checks_block(
 
 def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list[Line]:
     left = check.needs - len(check.readings)
-    title = f"{words.open_check} {words.measures[check.measure]}: {words.to_go.format(n=left)}"
-    mean = f", {words.mean} {_mean(check.readings, check.measure, division_g)}"
-    rows = _readings(check.readings, check.places, left, check.measure, division_g, width, words)
+    title = f"{words.open_check} {_measured(check, words)}: {words.to_go.format(n=left)}"
+    mean = f", {words.mean} {_mean(check, division_g)}" if check.readings else ""
+    rows = _readings(check, check.places, left, division_g, width, words)
     wide = cell_len(title + mean) <= width
     return [(Span(title, "strong"), Span(mean if wide else "")), *rows]
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
-    mean = _mean(check.readings, check.measure, division_g)
+    mean = _mean(check, division_g)
     parts = [
-        Span(f"{check.at:%H:%M} {words.measures[check.measure]} "),
+        Span(f"{check.at:%H:%M} {_measured(check, words)} "),
         Span(f"{mean} ", "strong"),
     ]
     places: Sequence[str] = ("",) * len(check.readings)
     verdict = check.verdict
     if verdict is not None:
         places = verdict.places
-        parts.append(Span(words.states[verdict.mean_place], STATE_INKS[verdict.mean_place]))
+        where = _placed(verdict.mean_place, check, words)
+        parts.append(Span(where, STATE_INKS[verdict.mean_place]))
         if verdict.steady is not None:
             parts.append(Span(", " + (words.steady if verdict.steady else words.unsteady)))
-    rows = _readings(check.readings, places, 0, check.measure, division_g, width, words)
+    rows = _readings(check, places, 0, division_g, width, words)
     return [tuple(parts), *rows]
 
 
-def _mean(readings: Sequence[float], measure: Measure, division_g: float) -> str:
-    mean = sum(readings) / len(readings)
-    return f"{fixed(mean, places_of(measure, division_g))} {UNITS[measure]}"
+def _measured(check: OpenCheck | SeenCheck, words: Words) -> str:
+    """What is measured; a portion with its leaf."""
+    return " ".join(filter(None, (words.measures[check.measure], check.leaf)))
+
+
+def _placed(place: str, check: OpenCheck | SeenCheck, words: Words) -> str:
+    """A place in the measure's own words; on some dials the higher draw is the looser one."""
+    low, high = words.lows.get(check.measure), words.highs.get(check.measure)
+    if check.draw is not None and check.draw.rises == "looser":
+        low, high = high, low
+    return {"light": low, "heavy": high}.get(place) or words.states.get(place, place)
+
+
+def _mean(check: OpenCheck | SeenCheck, division_g: float) -> str:
+    mean = sum(check.readings) / len(check.readings)
+    places = places_of(check.measure, division_g, check.draw)
+    return f"{fixed(mean, places)} {unit_of(check.measure, check.draw)}"
 
 
 def _readings(
-    readings: Sequence[float],
+    check: OpenCheck | SeenCheck,
     places: Sequence[str],
     to_come: int,
-    measure: Measure,
     division_g: float,
     width: int,
     words: Words,
 ) -> list[Line]:
     """Each reading over its verdict; dots for those still to come."""
-    decimals = places_of(measure, division_g)
+    decimals = places_of(check.measure, division_g, check.draw)
     cells: list[tuple[str, str, Ink]] = [
-        (fixed(reading, decimals), words.states.get(place, place), STATE_INKS.get(place, "plain"))
-        for reading, place in zip(readings, places, strict=True)
+        (fixed(reading, decimals), _placed(place, check, words), STATE_INKS.get(place, "plain"))
+        for reading, place in zip(check.readings, places, strict=True)
     ]
     cells += [("·", "", "faint")] * to_come
     cell = max(len(text) for pair in cells for text in pair[:2]) + 1
@@ -100,16 +113,17 @@ def chart_block(
 
     Points stand in tolerances, beside the last check's window.
     """
-    seen = [(c, c.window) for c in recent if c.measure == recent[-1].measure and c.window]
+    alike = [c for c in recent if (c.measure, c.leaf) == (recent[-1].measure, recent[-1].leaf)]
+    seen = [(c, c.window) for c in alike if c.window]
     if height < LEAST_CHART or not seen:
         return []
-    measure, window = recent[-1].measure, seen[-1][1]
-    decimals = places_of(measure, division_g)
+    last, window = seen[-1]
+    decimals = places_of(last.measure, division_g, last.draw)
     scale = Scale(*(fixed(v, decimals) for v in (window.high, window.target, window.low)))
     deviations = [in_tolerances(check.readings, its_own) for check, its_own in seen]
     title: list[Line] = []
     if height > LEAST_CHART + 1:
-        name = words.recent.format(measure=words.measures[measure])
+        name = words.recent.format(measure=_measured(last, words))
         title = [BLANK, (Span(name, "faint"),)]
     rows = min(height - len(title), TALLEST_CHART)
     return [*title, *chart(deviations, scale, width, rows)]

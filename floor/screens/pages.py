@@ -5,18 +5,21 @@ from __future__ import annotations
 from importlib import import_module
 
 from floor.widgets.page import Page
+from floor.widgets.roster import Roster
 
 PAGES = {
     "card": ("card", "CardPage"),
     "why": ("why", "WhyPage"),
+    "rounds": ("rounds", "RoundsPage"),
+    "chart": ("chart", "ChartPage"),
     "day": ("day", "DayPage"),
     "log": ("log", "LogPage"),
     "help": ("help", "HelpPage"),
 }
 
 
-def page_of(name: str) -> Page:
+def page_of(name: str) -> Page | Roster:
     """A new page of that name."""
     room, kind = PAGES[name]
-    page: Page = getattr(import_module(f"floor.screens.{room}"), kind)()
+    page: Page | Roster = getattr(import_module(f"floor.screens.{room}"), kind)()
     return page

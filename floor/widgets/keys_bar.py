@@ -5,9 +5,14 @@ from __future__ import annotations
 from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
+OF_A_BENCH = ("card", "why", "chart")
+LEAST_NEEDED = ("Esc", "F8", "F9", "F7")
+LEAST_NEEDED_AT_A_BENCH = ("F7", "F5", "F1", "F2")
+"""What is left out first where the row is short: at a bench, what is about the whole house."""
+
 
 class KeysBar(Sheet):
-    """Keys from the left, the least needed ones left out where the row is short."""
+    """The keys in one order everywhere, the least needed ones left out where the row is short."""
 
     DEFAULT_CSS = """
     KeysBar { height: 1; }
@@ -20,20 +25,34 @@ class KeysBar(Sheet):
         self.update()
 
     def update(self) -> None:
-        """Draw the keys in the house's language."""
+        """Draw the keys of the page shown, in the house's language."""
         words = self.floor.words
-        keys = (
-            ("F1", words.board),
-            ("F8", words.why),
-            ("F5", words.day),
-            ("F7", words.log),
-            ("F10", words.help),
-            ("Esc", words.back),
-            ("Ctrl+Q", words.quit),
-        )
+        keys = {
+            "F1": words.board,
+            "F2": words.rounds,
+            "F5": words.day,
+            "F7": words.log,
+            "F8": words.why,
+            "F9": words.chart,
+            "F10": words.help,
+            "Esc": words.back,
+            "Ctrl+Q": words.quit,
+        }
+        at_a_bench = self.floor.place.page in OF_A_BENCH
+        for key in LEAST_NEEDED_AT_A_BENCH if at_a_bench else LEAST_NEEDED:
+            if width_of(_row(keys)) > self.size.width:
+                del keys[key]
         row: Line = ()
-        for key, name in keys:
-            longer = (*row, Span(f" {key}", "strong"), Span(f" {name} ", "faint"))
+        for key, name in keys.items():
+            longer = (*row, *_row({key: name}))
             if width_of(longer) <= self.size.width:
                 row = longer
         self.put([row])
+
+
+def _row(keys: dict[str, str]) -> Line:
+    return tuple(
+        span
+        for key, name in keys.items()
+        for span in (Span(f" {key}", "strong"), Span(f" {name} ", "faint"))
+    )

@@ -52,7 +52,7 @@ class Page(Sheet):
     def in_sight(self) -> str:
         """Which lines are in sight, where that is not all of them."""
         n, height = len(self.lines), self.size.height
-        if n <= height:
+        if n <= height or not height:
             return ""
         last = min(n, self.top + height)
         return self.floor.words.range_shown.format(first=self.top + 1, last=last, n=n)

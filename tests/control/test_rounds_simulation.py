@@ -32,14 +32,14 @@ from tests.control.rounds_floor import (
 
 
 def by_verdicts(seen: Seen) -> float:
-    """As the house goes round."""
+    """By the pattern alone."""
     return interval_min(seen.verdicts, EVERY_MIN)
 
 
 def by_warnings_too(seen: Seen) -> float:
     """The same, and half the interval after a mean beyond 1σ."""
-    warned = bool(seen.points) and abs(seen.points[-1].value) > seen.points[-1].error
-    return EVERY_MIN / 2 if warned else by_verdicts(seen)
+    error = seen.points[-1].error if seen.points else None
+    return interval_min(seen.verdicts, EVERY_MIN, error)
 
 
 def fixed(minutes: float) -> Interval:

@@ -35,3 +35,21 @@ def test_the_interval_tightens_after_an_out_and_stretches_when_all_is_steady(
     verdicts: list[Verdict], minutes: float
 ) -> None:
     assert interval_min(verdicts, 60.0) == minutes
+
+
+@pytest.mark.parametrize(
+    ("verdicts", "error", "minutes"),
+    [
+        ([WITHIN], 0.04, 30),
+        ([WITHIN], 0.06, 60),
+        ([WITHIN, NEAR], 0.3, 30),
+        ([NEAR, WITHIN], 0.3, 60),
+        (10 * [WITHIN], 0.06, 120),
+        (10 * [WITHIN], 0.04, 30),
+        ([OUT, WITHIN], 0.06, 30),
+    ],
+)
+def test_a_mean_beyond_its_standard_error_halves_the_interval_once(
+    verdicts: list[Verdict], error: float, minutes: float
+) -> None:
+    assert interval_min(verdicts, 60.0, error) == minutes

@@ -60,7 +60,7 @@ def test_the_two_weeks_use_every_kind_of_line(house: HouseBook, cards: Cards) ->
     kinds = {
         type(line.request) for day in range(len(WORKING_DAYS)) for line in shift(house, day, cards)
     }
-    others = (ask.OpenBench, ask.Reopen, ask.Show)
+    others = (ask.OpenBench, ask.Begin, ask.Reopen, ask.Show, ask.Chart)
     every = {type_ for type_ in ask.Request.__args__ if type_ not in others}
     assert kinds == every
 

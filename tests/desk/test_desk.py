@@ -66,7 +66,7 @@ def test_readings_on_a_card_are_safe_one_by_one_and_make_a_check(desk: Desk) -> 
     assert (line.open, line.checks, line.due) == ((2, 3), 0, None)
     closed = recorded(desk, "11.4 g", at="7")
     assert closed.says == (
-        "saved, entry 3: bench 7, toro: check of 3 closed, mean 11.0 g, "
+        "saved, entry 3: bench 7, toro: first piece: check of 3 closed, mean 11.0 g, "
         "target 10.8 ± 0.6: mean within, but 1 of 3 heavy, unsteady"
     )
     assert desk.open_check("7") is None

@@ -53,7 +53,7 @@ def test_a_unit_belongs_to_the_number_before_it() -> None:
     assert asked("7 bundle 50 1.9 lb") == ask.Check("7", "bundle", (861.825503,), 50)
     assert asked("7 take LI-2 1.2 kg") == ask.Leaf("7", "take", "LI-2", 1200.0)
     assert asked("7 scrap 0.035kg") == ask.Scrap("7", 35.0)
-    assert asked("7 draw 62mmH2O 60 mmH2O") == ask.Check("7", "draw", (62.0, 60.0))
+    assert asked("7 draw 62mmH2O 60 mmH2O") == ask.Check("7", "draw", (62.0, 60.0), unit="mmH2O")
 
 
 @pytest.mark.parametrize(

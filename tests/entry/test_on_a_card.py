@@ -25,6 +25,7 @@ def test_a_blank_line_ends_the_check(typed: str) -> None:
         "made 50", "good 50", "rework 3", "fail plugged 2 torn 1", "take LI-2 450",
         "back LI-2 60", "scrap 35", "scrap LI-2 35", "roll robusto B4 250", "cigar 17.2 17.4",
         "bundle 50 868", "ring 52", "draw 62", "note new blade", "hechos 50", "mazo 50 868",
+        "portion LI-2 3.1 3.0", "cigar", "portion LI-2", "chart", "chart cigar",
     ],
 )  # fmt: skip
 def test_a_word_first_is_of_the_bench_shown(typed: str) -> None:
@@ -36,16 +37,27 @@ def test_a_word_first_is_of_the_bench_shown(typed: str) -> None:
     [
         "7 15.3", "7 15.3 15.4", "15 15.3 15.6", "7 made 50", "7-A good 3", "7 note new blade",
         "LI-2 14.2%", "undo", "undo 118 wrong bench", "board", "only robusto", "sort due", "day",
-        "log", "help", "?", "close", "/7", "7-A",
+        "log", "help", "?", "close", "/7", "7-A", "rounds", "7 cigar", "chart 7", "7 chart",
     ],
 )  # fmt: skip
 def test_everything_else_means_what_it_means_elsewhere(typed: str) -> None:
     assert asked(typed, at="3") == asked(typed)
 
 
+@pytest.mark.parametrize(
+    ("typed", "reading"),
+    [
+        ("15.31 g", (15.31, "g")), ("0.015kg", (15, "g")), ("152.5 mm", (152.5, "mm")),
+        ("6in", (152.4, "mm")), ("62 mmH2O", (62, "mmH2O")), ("5,2 dial", (5.2, "dial")),
+    ],
+)  # fmt: skip
+def test_a_reading_says_what_unit_it_was_typed_in(typed: str, reading: tuple[float, str]) -> None:
+    assert asked(typed, at="7")[1:] == reading
+
+
 def test_a_mark_answers_the_question_beforehand() -> None:
     assert parse("7!", ROOM, "7") == ask.Parsed(ask.Reading("7", 7.0), sure=True)
-    assert parse("22.8 g !", ROOM, "7") == ask.Parsed(ask.Reading("7", 22.8), sure=True)
+    assert parse("22.8 g !", ROOM, "7") == ask.Parsed(ask.Reading("7", 22.8, "g"), sure=True)
 
 
 @pytest.mark.parametrize("typed", ["why", "porqué", "porque", "por que", "Por Qué"])

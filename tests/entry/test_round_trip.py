@@ -58,6 +58,23 @@ def checks(draw: Draw) -> tuple[str, ask.Request]:
 
 
 @st.composite
+def portions(draw: Draw) -> tuple[str, ask.Request]:
+    bench, code, found = draw(benches), draw(st.sampled_from(FILLER)), draw(readings)
+    typed = " ".join(_number(draw, reading) for reading in found)
+    line = f"{bench} {_spelled(draw, 'portion')} {code.lower()} {typed}"
+    return line, ask.Check(bench, "portion", tuple(map(float, found)), leaf=code)
+
+
+@st.composite
+def charted(draw: Draw) -> tuple[str, ask.Request]:
+    bench, measure = draw(benches), draw(st.none() | st.sampled_from(["cigar", "bundle", "draw"]))
+    word = _spelled(draw, "chart")
+    of = "" if measure is None else f" {_spelled(draw, measure)}"
+    start = draw(st.sampled_from([f"{bench} {word}{of}", f"{word} {bench}{of}"]))
+    return start, ask.Chart(bench, measure)
+
+
+@st.composite
 def bundles(draw: Draw) -> tuple[str, ask.Request]:
     bench, of, weight = draw(benches), draw(st.integers(2, 1000)), draw(grams)
     line = f"{bench} {_spelled(draw, 'bundle')} {of} {_number(draw, weight)}"
@@ -127,7 +144,9 @@ def undone(draw: Draw) -> tuple[str, ask.Request]:
 
 @st.composite
 def shown(draw: Draw) -> tuple[str, ask.Request]:
-    screen = draw(st.sampled_from(["board", "day", "log", "help", "close", "only", "sort"]))
+    screen = draw(
+        st.sampled_from(["board", "rounds", "day", "log", "help", "close", "only", "sort"])
+    )
     word = _spelled(draw, screen)
     if screen == "only":
         wanted = draw(st.just("") | texts)
@@ -143,8 +162,8 @@ FREE_TEXT = (ask.Note, ask.Undo)
 
 
 @given(
-    checks() | bundles() | counted() | failed() | leaf() | rolled() | measured() | written()
-    | undone() | shown(),
+    checks() | portions() | bundles() | counted() | failed() | leaf() | rolled() | measured()
+    | written() | undone() | shown() | charted(),
     st.sampled_from(["", "!", " !"]),
 )  # fmt: skip
 @settings(deadline=None, max_examples=400)
@@ -162,4 +181,6 @@ def test_a_request_typed_is_read_as_itself(typed: tuple[str, ask.Request], mark:
 def test_a_reading_typed_on_a_card_is_read_as_itself(
     bench: str, weight: Decimal, unit: str
 ) -> None:
-    assert parse(f"{weight:f}{unit}", ROOM, bench) == ask.Parsed(ask.Reading(bench, float(weight)))
+    assert parse(f"{weight:f}{unit}", ROOM, bench) == ask.Parsed(
+        ask.Reading(bench, float(weight), "g" if unit else None)
+    )

@@ -47,7 +47,19 @@ def test_every_word_has_its_twin(word: Word) -> None:
 
 def test_there_is_a_word_for_every_measure_and_kind() -> None:
     kinds = {"made", "good", "rework", "fail", "take", "back", "scrap", "roll", "note", "undo"}
-    screens = {"board", "why", "day", "log", "help", "only", "sort", "close", "reopen"}
+    screens = {
+        "board",
+        "why",
+        "rounds",
+        "chart",
+        "day",
+        "log",
+        "help",
+        "only",
+        "sort",
+        "close",
+        "reopen",
+    }
     means = [form.means for form in FORMS]
     assert sorted(means) == sorted({*get_args(Measure), *kinds, *screens})
     assert {form.takes for form in FORMS} == set(get_args(Takes))

@@ -217,7 +217,7 @@ async def test_an_open_floor_turns_to_the_new_day_without_a_key(
         await hall.shows("Tuesday 5 May 2026")
         assert hall.is_at("Card, bench 7")
         hall.type("9\r")
-        await hall.shows("saved, entry 1: bench 7: reading 1 of 3, 10.9 g")
+        await hall.shows("saved, entry 1: bench 7: first piece: reading 1 of 3, 10.9 g")
     for date, reading in ((MONDAY, 10.8), (TUESDAY, 10.9)):
         check = of_day(tmp_path, clock, date).recent_checks("7")[0]
         assert check.readings == (reading,)

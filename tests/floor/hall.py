@@ -15,7 +15,8 @@ from floor.app import FloorApp
 from tests.desk.conftest import HOUSE_TOML
 
 PATIENCE_S = 5.0
-F1, F5, F7, F8, F10 = "\x1b[11~", "\x1b[15~", "\x1b[18~", "\x1b[19~", "\x1b[21~"
+F1, F2, F5, F7 = "\x1b[11~", "\x1b[12~", "\x1b[15~", "\x1b[18~"
+F8, F9, F10 = "\x1b[19~", "\x1b[20~", "\x1b[21~"
 UP, DOWN, PAGE_DOWN, PAGE_UP, END = "\x1b[A", "\x1b[B", "\x1b[6~", "\x1b[5~", "\x1b[F"
 ESC = "\x1b"
 XTERM = {"TERM": "xterm-256color", "COLORTERM": "truecolor"}

@@ -8,6 +8,7 @@ from pathlib import Path
 from core.checks import Window, judge
 from core.day.report import DayReport, Totals
 from core.desk.faces import (
+    BenchChart,
     BenchLine,
     Go,
     LogLine,
@@ -18,11 +19,13 @@ from core.desk.faces import (
     Outcome,
     Question,
     Recorded,
+    RoundLine,
     SeenCheck,
 )
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
+from core.measure import Measure
 from core.recipe.card import Card, recipe_card
 
 NOW = dt.datetime(2026, 5, 4, 10, 30, tzinfo=dt.timezone(dt.timedelta(hours=-6)))
@@ -53,6 +56,8 @@ class PaperDesk:
         self.asked: list[str] = []
         self.entries: tuple[LogLine, ...] = ()
         self.summary: DayReport | None = None
+        self.round: tuple[RoundLine, ...] = ()
+        self.charts: dict[tuple[str, Measure], BenchChart] = {}
         self._paper = paper
         for bench in house.benches if house else ():
             self.benches[bench.number] = blank_line(bench.number, bench.vitola, bench.quota)
@@ -115,6 +120,12 @@ class PaperDesk:
         self.touched.add(bench or "")
         n = len(self.lines)
         return Recorded(n, bench, f"saved, entry {n}: {line.strip()}", "check")
+
+    def rounds(self) -> tuple[RoundLine, ...]:
+        return self.round
+
+    def chart(self, number: str, measure: Measure | None = None) -> BenchChart:
+        return self.charts[number, measure or "bunch"]
 
     def report(self) -> DayReport:
         return self.summary or empty_report(self.day)

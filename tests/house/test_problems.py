@@ -9,7 +9,10 @@ from tests.house.books import EXAMPLE, problems
 LENGTHS = '"127 mm" or "5 in"'
 WEIGHTS = '"15.5 g", "0.55 oz" or "34.5 lb/1000"'
 CLASSES = "volado | seco | viso | ligero | medio tiempo"
+RUN_RULES = '"beyond", "2 of 3", "4 of 5", "8 on one side", "6 in a row"'
 DRAW = '["40 mmH2O", "90 mmH2O"]'
+DIAL = '["3 dial", "7 dial"]'
+DRAW_MUST = f"draw must be two pressures, {DRAW}, or two readings of a dial, {DIAL}"
 TAKEN = "each must have its own"
 NUMBER = 'must be 1 to 9999, or text such as "7-A"'
 
@@ -72,6 +75,16 @@ def wrong_in(table: str, right: str, wrong: str) -> list[str]:
             "readings = 5",
             'day_begins = "24:00"',
             'day_begins must be a time such as "06:00" in quotes, not "24:00"',
+        ),
+        (
+            "readings = 5",
+            'rules = ["beyond", "2 of 4"]',
+            'rules "2 of 4" is no run rule; did you mean "2 of 3"?',
+        ),
+        (
+            "readings = 5",
+            'rules = "beyond"',
+            f'rules must be a list of some of {RUN_RULES}, not "beyond"',
         ),
         ("readings = 5", "reading = 5", 'unknown key "reading"; did you mean readings?'),
         (
@@ -203,12 +216,47 @@ def test_in_a_blend(right: str, wrong: str, says: str) -> None:
             'a figurado needs its profile, from the foot: profile = [["0 mm", 40], …]',
         ),
         (DRAW, '["90 mmH2O", "40 mmH2O"]', "draw: 90 to 40 mmH2O is the wrong way round"),
-        (DRAW, '["40 mmH2O"]', f"draw must be two pressures, {DRAW}; found 1 of them"),
-        (DRAW, '"40 mmH2O"', f'draw must be two pressures, {DRAW}; found "40 mmH2O"'),
+        (DRAW, '["40 mmH2O"]', f"{DRAW_MUST}; found 1 of them"),
+        (DRAW, '"40 mmH2O"', f'{DRAW_MUST}; found "40 mmH2O"'),
         (
             DRAW,
             '["40 g", "90 mmH2O"]',
             'draw: low "40 g" is a weight; write a pressure drop like "40 mmH2O"',
+        ),
+        (DRAW, '["7 dial", "3 dial"]', "draw: 7 to 3 dial is the wrong way round"),
+        (
+            DRAW,
+            '["3 dial", "90 mmH2O"]',
+            (
+                'draw: high "90 mmH2O" is not a reading of a dial; '
+                'write a reading of a dial like "3 dial"'
+            ),
+        ),
+        (
+            DRAW,
+            '["3 dial", "1e5 dial"]',
+            'draw: high 100000 dial ("1e5 dial") is outside 0 dial to 10000 dial',
+        ),
+        (
+            DRAW,
+            DIAL,
+            (
+                "draw is read on a dial, and nothing says what a higher figure means: give "
+                'draw_rises = "tighter" or draw_rises = "looser", here or in [house]'
+            ),
+        ),
+        (
+            DRAW,
+            f'{DIAL}\ndraw_rises = "loser"',
+            'draw_rises must be tighter | looser, not "loser"; did you mean "looser"?',
+        ),
+        (
+            DRAW,
+            f'{DRAW}\ndraw_rises = "looser"',
+            (
+                'draw_rises = "looser" is for a dial; a higher pressure is always a tighter draw: '
+                'leave it out, or give draw in readings of the dial, as ["3 dial", "7 dial"]'
+            ),
         ),
         ("price = 310.0", "price = 0", "price 0 is outside 1e-06 to 1e+09"),
     ],

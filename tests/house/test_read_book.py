@@ -8,6 +8,7 @@ from core.house.model import (
     Approved,
     Bench,
     CoverLeaf,
+    DialWindow,
     DrawWindow,
     FillerLeaf,
     HouseBook,
@@ -56,6 +57,8 @@ def test_a_house_of_required_keys_alone_has_the_defaults() -> None:
         ('packing = "0.30 g/cm^3"', "packing_g_per_cm3", 0.30),
         ('day_begins = "06:30"', "day_begins", "06:30"),
         ('day_begins = "6:30"', "day_begins", "06:30"),
+        ('rules = ["8 on one side", "beyond"]', "rules", ("beyond", "one_side")),
+        ("rules = []", "rules", ()),
     ],
 )
 def test_optional_keys_of_the_house(line: str, field: str, value: object) -> None:
@@ -145,6 +148,32 @@ def test_vitolas() -> None:
         ),
         tolerance=Tolerance(grams=0.5),
     )
+
+
+@pytest.mark.parametrize(
+    ("draw", "window"),
+    [
+        ('["3 dial", "7 dial"]', DialWindow(low=3, high=7)),
+        ('["2,5 dial", "10dial"]', DialWindow(low=2.5, high=10)),
+        ("[40, 90]", DrawWindow(low_mmh2o=40, high_mmh2o=90)),
+    ],
+)
+def test_draw_is_a_pressure_or_what_a_dial_reads(
+    draw: str, window: DrawWindow | DialWindow
+) -> None:
+    text = edited(
+        ('["40 mmH2O", "90 mmH2O"]', draw), ("readings = 5", 'readings = 5\ndraw_rises = "looser"')
+    )
+    assert house(text).vitola["toro"].draw == window
+    assert house(text).house.draw_rises == "looser"
+
+
+def test_ring_and_length_windows_of_the_house() -> None:
+    text = edited(("readings = 5", 'ring_tolerance = 0.5\nlength_tolerance = "1/16 in"'))
+    rules, usual = house(text).house, house(EXAMPLE).house
+    assert rules.ring_tolerance == 0.5
+    assert rules.length_tolerance_mm == pytest.approx(25.4 / 16)
+    assert (usual.ring_tolerance, usual.length_tolerance_mm) == (1.0, 1.5)
 
 
 def test_the_last_station_of_a_profile_is_the_length_itself() -> None:

@@ -1,0 +1,91 @@
+"""What a check is of and held against: the window, the unit, the check that is still open."""
+
+from __future__ import annotations
+
+from core import checks
+from core.checks import Window
+from core.day.bench import CheckMade
+from core.day.room import CLOSED, Draft, Room, at_bench
+from core.entry import requests as ask
+from core.house.model import HouseBook, Vitola
+from core.measure import PRESSURE_DROP, WEIGHED, DrawScale
+from core.problems import BadInput
+
+
+def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
+    """The terminal's check at the bench that still waits for readings."""
+    seat = room.ledger.seat(bench, room.version)
+    for check in reversed(room.ledger.bench(bench).checks):
+        if check.terminal == terminal and not check.closed:
+            same = (check.run.blend, check.run.vitola) == (seat.blend, seat.vitola)
+            return check if same else None
+    return None
+
+
+def begin(request: ask.Begin, room: Room, terminal: str) -> tuple[DrawScale | None, Window | None]:
+    """What the readings to come will be judged by; BadInput says why there can be none."""
+    if room.ledger.closed:
+        raise BadInput(CLOSED)
+    check = open_check(room, request.bench, terminal)
+    if check is not None:
+        raise BadInput(
+            f"bench {request.bench} has an open check here, {len(check.readings)} of "
+            f"{check.needs} readings; a blank line on its card closes it"
+        )
+    draft = judged(room, request)
+    scale = DrawScale(draft["unit"], draft["rises"]) if "unit" in draft else None
+    if "target" not in draft:
+        return scale, None
+    return scale, Window(draft["target"], draft["low"], draft["high"])
+
+
+def judged(room: Room, what: ask.Begin, of: int = 1, unit: ask.Unit | None = None) -> Draft:
+    """What is measured at a bench and its window; `unit` is the one that was typed."""
+    place = at_bench(room, what.bench)
+    card = room.card(place["blend"], place["vitola"])
+    vitola = room.house.vitola[place["vitola"]]
+    draft: Draft = place | {"measure": what.measure}
+    if of != 1:
+        draft["of"] = of
+    if what.leaf is not None:
+        _must_be_filler(what.leaf, what.bench, place["blend"], room)
+        draft["leaf"] = what.leaf
+    if what.measure == "draw":
+        scale = _draw_scale(vitola, room.house, unit)
+        draft |= {"unit": scale.unit, "rises": scale.rises}
+    window = checks.window(card, vitola, room.house, what.measure, of, what.leaf)
+    if window is not None:
+        draft |= {"target": window.target, "low": window.low, "high": window.high}
+    if what.measure in WEIGHED:
+        draft["standard"] = card.packing.filler_standard_g / card.exact_g
+    _must_be_in(draft, unit)
+    return draft
+
+
+def _draw_scale(vitola: Vitola, house: HouseBook, unit: ask.Unit | None) -> DrawScale:
+    """The vitola's own; without one what was typed, which nothing judges."""
+    scale = checks.draw_scale(vitola, house)
+    if scale is not None or unit != "dial":
+        return scale or PRESSURE_DROP
+    return DrawScale("dial", house.house.draw_rises or PRESSURE_DROP.rises)
+
+
+def _must_be_in(draft: Draft, unit: ask.Unit | None) -> None:
+    """Refuse a reading typed in a unit of something else than is measured."""
+    measure = draft["measure"]
+    own = draft.get("unit", "g" if measure in WEIGHED else "mm" if measure == "length" else None)
+    if unit is not None and unit != own:
+        raise BadInput(
+            f"bench {draft['bench']}, {draft['vitola']}: expected {measure} "
+            f"{f'in {own}' if own else 'without a unit'}, found {unit}: correct the unit, "
+            "or type first what was measured"
+        )
+
+
+def _must_be_filler(leaf: str, bench: str, blend_code: str, room: Room) -> None:
+    shares = room.house.blend[blend_code].shares
+    if leaf not in shares:
+        raise BadInput(
+            f"bench {bench} rolls {blend_code}, which has no {leaf} in its filler: "
+            f"expected one of {', '.join(shares)}"
+        )

@@ -1,0 +1,45 @@
+"""What an entry is made in: the house and the day it is judged by, and who makes it when."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, NamedTuple
+
+from core.day.ledger import Ledger
+from core.entry import requests as ask
+from core.house.model import HouseBook
+from core.recipe.card import Card
+
+CLOSED = "the day is closed and takes no entries; open it again with: reopen REASON"
+
+
+class Stamp(NamedTuple):
+    """When, where and by whom an entry is made."""
+
+    at: str
+    offset: int
+    event: str
+    terminal: str
+    who: str | None = None
+
+
+class Room(NamedTuple):
+    """What an entry is judged by: the house in force, today's ledger, and cards by bench."""
+
+    house: HouseBook
+    version: int
+    ledger: Ledger
+    card: Callable[[str, str], Card]
+    """Card of (blend, vitola) at today's moistures; raises BadInput where it cannot be."""
+    begun: ask.Begin | None = None
+    """What this terminal was told the next bare readings are of."""
+
+
+Draft = dict[str, Any]
+"""An entry without its number and stamp."""
+
+
+def at_bench(room: Room, bench: str) -> Draft:
+    """What an entry at a bench carries of what is rolled there."""
+    seat = room.ledger.seat(bench, room.version)
+    return {"bench": bench, "blend": seat.blend, "vitola": seat.vitola}

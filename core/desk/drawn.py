@@ -1,0 +1,127 @@
+"""A bench's control chart with everything it says, from the bench's checks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Literal, NamedTuple
+
+from core.checks import Window
+from core.control.advice import Advice, advice
+from core.control.capability import capability_of
+from core.control.causes import causes
+from core.control.chart import Chart, Point
+from core.control.ewma import ewma
+from core.control.limits import SETTLED_CHECKS
+from core.control.rules import Break, Rule, breaks
+from core.day.history import Charted, Kind
+from core.desk.advice import advice_words, cause_words
+from core.desk.breaks import broken_words
+from core.desk.charts import Series
+from core.desk.faces import BenchChart, ChartPoint
+from core.desk.measured import Measured
+from core.desk.scales import found_words
+from core.measure import DrawScale, Measure
+
+LEAF: frozenset[Measure] = frozenset({"filler", "bunch"})
+"""The measures whose deviation is taken for filler."""
+
+
+class Subject(NamedTuple):
+    """What a chart is of. `window` is as deviations from target.
+
+    `portions` has the mean deviations of portion checks by leaf; `bunches_a_week` None where
+    nothing tells; `standard_fraction` turns a gram of filler today into standard grams.
+    """
+
+    bench: str
+    kind: Kind
+    series: Series
+    chart: Chart
+    portions: Mapping[str, Sequence[float]]
+    draw: DrawScale | None
+    window: Window
+    division: float
+    rules: Sequence[Rule]
+    bunches_a_week: float | None
+    standard_fraction: float
+
+
+def bench_chart(subject: Subject) -> BenchChart:
+    """The chart, its rule breaks, capability and advice."""
+    kind, checks, chart = subject.kind, subject.series.checks, subject.chart
+    groups = [check.group for check in checks]
+    found = breaks(chart.means, subject.rules)
+    apart = breaks(chart.spreads, [rule for rule in subject.rules if rule == "beyond"])
+    averages = ewma(chart.means)
+    judged = _judged(subject)
+    what = Measured(kind.measure, subject.draw)
+    return BenchChart(
+        bench=subject.bench,
+        vitola=kind.vitola,
+        blend=kind.blend,
+        measure=kind.measure,
+        division=subject.division,
+        low=subject.window.low,
+        high=subject.window.high,
+        source=_source(chart, bool(checks)),
+        baseline=chart.baseline.checks,
+        sigma=chart.baseline.sigma if checks else None,
+        points=_points(checks, chart, averages, (*found, *apart)),
+        broken=broken_words(what, checks, found, apart, averages),
+        capability=capability_of(groups, subject.window.low, subject.window.high),
+        judged=judged,
+        advice=advice_words(subject.bench, what, judged, subject.division)
+        + _cause(subject, judged),
+        found=found_words(
+            kind.measure,
+            subject.series,
+            sigma=chart.baseline.sigma,
+            division=subject.division,
+            window_width=subject.window.high - subject.window.low,
+        ),
+        draw=subject.draw,
+    )
+
+
+def _source(chart: Chart, any_checks: bool) -> Literal["bench", "few", "house"] | None:
+    return chart.baseline.source if any_checks else None
+
+
+def _judged(subject: Subject) -> Advice:
+    """The advice from the latest checks; nothing a week where no leaf or no count is behind it."""
+    lately = [check.group.mean for check in subject.series.checks[-SETTLED_CHECKS:]]
+    weekly = subject.bunches_a_week if subject.kind.measure in LEAF else None
+    judged = advice(
+        lately, bunches_per_week=weekly or 0.0, standard_fraction=subject.standard_fraction
+    )
+    return judged if weekly else judged._replace(per_week=None)
+
+
+def _cause(subject: Subject, judged: Advice) -> str:
+    """The portions to look at, where the portion checks find some."""
+    if subject.kind.measure not in LEAF or judged.per_bunch is None:
+        return ""
+    if judged.verdict not in ("heavy", "light"):
+        return ""
+    found = causes(judged.per_bunch.mean_g, subject.portions).found
+    return cause_words([portion.leaf for portion in found])
+
+
+def _points(
+    checks: Sequence[Charted], chart: Chart, averages: Sequence[Point], found: Sequence[Break]
+) -> tuple[ChartPoint, ...]:
+    if not checks:
+        return ()
+    # Column by column: a chart of every bench is a matter of a twentieth of a second.
+    at, day, number, groups = zip(*checks, strict=True)
+    n, off, _ = zip(*groups, strict=True)
+    _, _, _, low, high = zip(*chart.means, strict=True)
+    spread = [point and point.value for point in chart.spreads]
+    spread_high = [point and point.high for point in chart.spreads]
+    average, _, _, least, most = zip(*averages, strict=True)
+    broke: list[tuple[Rule, ...]] = [()] * len(checks)
+    for each in found:
+        if each.rule not in broke[each.at]:
+            broke[each.at] += (each.rule,)
+    columns = (at, day, number, n, off, low, high, spread, spread_high, average, least, most)
+    return tuple(map(ChartPoint, *columns, broke))

@@ -1,0 +1,134 @@
+"""`chart`: a bench's control chart as figures, and what they say."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from typing import Any
+
+from core.control.capability import Capability, Unjudged
+from core.desk.advice import signed
+from core.desk.faces import BenchChart, ChartPoint
+from core.desk.figures import fixed, places_of, unit_of
+from core.house.numbering import bench_json
+from floor.commands import out
+from floor.commands.setting import setting, tell_damage
+
+SHOWN = 20
+"""The last checks printed; --json has them all."""
+_SOURCES = {
+    "bench": "limits from {n} checks of this bench",
+    "few": "limits from only {n} checks of this bench",
+    "house": "limits from the spread of the whole house: {n} checks of this bench so far",
+}
+_UNJUDGED = {
+    "too_few": "capability: too few readings to judge, {n} of 30",
+    "no_spread": "capability: {n} readings do not differ at all",
+}
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print a bench's chart, as of now or as of `--at`."""
+    with setting(args) as place:
+        desk = place.desk(question=True)
+        tell_damage(desk.damaged)
+        chart = desk.chart(args.bench, args.measure)
+        if args.json:
+            out.json(_json(chart))
+        else:
+            for line in _lines(chart):
+                out.result(line)
+    return 0
+
+
+def _lines(chart: BenchChart) -> Iterator[str]:
+    places, unit = places_of(chart.measure, chart.division, chart.draw) + 1, _unit(chart)
+    yield (
+        f"bench {chart.bench}: {chart.vitola} of {chart.blend}, {chart.measure}, deviations from "
+        f"target in {unit}"
+    )
+    yield f"window {signed(chart.low, places)} to {signed(chart.high, places)}"
+    if chart.source is not None and chart.sigma is not None:
+        source = _SOURCES[chart.source].format(n=chart.baseline)
+        yield f"{source}; one reading spreads {fixed(chart.sigma, places)}"
+    if chart.points:
+        head = ("day", "time", "n", "mean", "from", "to", "spread", "to", "running", "broke")
+        rows = [head, *(_row(point, places) for point in chart.points[-SHOWN:])]
+        yield out.table(rows, right=frozenset(range(2, 9)))
+    yield from (f"look: {says}" for says in (*chart.broken, *chart.found))
+    yield chart.advice
+    yield _capability(chart.capability)
+
+
+def _row(point: ChartPoint, places: int) -> tuple[str, ...]:
+    return (
+        f"{point.day:%m-%d}",
+        f"{point.at:%H:%M}",
+        str(point.readings),
+        signed(point.deviation, places),
+        signed(point.low, places),
+        signed(point.high, places),
+        "" if point.spread is None else fixed(point.spread, places),
+        "" if point.spread_high is None else fixed(point.spread_high, places),
+        signed(point.ewma, places),
+        ", ".join(point.broke).replace("_", " "),
+    )
+
+
+def _unit(chart: BenchChart) -> str:
+    return unit_of(chart.measure, chart.draw)
+
+
+def _capability(found: Capability | Unjudged) -> str:
+    if isinstance(found, Unjudged):
+        return _UNJUDGED[found.why].format(n=found.readings)
+    cp, cpk = (
+        f"{name} {of.value:.2f} ({of.low:.2f} to {of.high:.2f})"
+        for name, of in (("Cp", found.cp), ("Cpk", found.cpk))
+    )
+    return f"capability of {found.readings} readings: {cp}, {cpk}, Ppk {found.ppk:.2f}"
+
+
+def _json(chart: BenchChart) -> dict[str, Any]:
+    judged = chart.judged
+    return {
+        "bench": bench_json(chart.bench),
+        "vitola": chart.vitola,
+        "blend": chart.blend,
+        "measure": chart.measure,
+        "unit": _unit(chart),
+        "window": {"low": chart.low, "high": chart.high},
+        "limits": {"source": chart.source, "checks": chart.baseline, "sigma": chart.sigma},
+        "points": [_point(point) for point in chart.points],
+        "broken": chart.broken,
+        "capability": _capability_json(chart.capability),
+        "verdict": judged.verdict,
+        "off": None if judged.per_bunch is None else judged.per_bunch._asdict(),
+        "filler_a_week_g": None if judged.per_week is None else judged.per_week._asdict(),
+        "advice": chart.advice,
+        "found": chart.found,
+    }
+
+
+def _point(point: ChartPoint) -> dict[str, Any]:
+    return {
+        "at": point.at.isoformat(),
+        "day": point.day.isoformat(),
+        "entry": point.check,
+        "readings": point.readings,
+        "deviation": point.deviation,
+        "low": point.low,
+        "high": point.high,
+        "spread": point.spread,
+        "spread_high": point.spread_high,
+        "ewma": point.ewma,
+        "ewma_low": point.ewma_low,
+        "ewma_high": point.ewma_high,
+        "broke": point.broke,
+    }
+
+
+def _capability_json(found: Capability | Unjudged) -> dict[str, Any]:
+    if isinstance(found, Unjudged):
+        return found._asdict()
+    return found._asdict() | {"cp": found.cp._asdict(), "cpk": found.cpk._asdict()}
