@@ -43,7 +43,7 @@ def audit(path: Path) -> Audit:
     """Read everything, change nothing. StoreUnusable where the folder cannot be read."""
     expect_folder(path)
     folder = Folder(path)
-    found = _Findings()
+    found = _Findings(path)
     found.problems += _of_folder(folder)
     houses = _houses(folder, found)
     for name in folder.books():
@@ -113,7 +113,8 @@ def _of_folder(folder: Folder) -> Iterable[Problem]:
 class _Findings:
     """What a reading of all books brings up."""
 
-    def __init__(self) -> None:
+    def __init__(self, data: Path) -> None:
+        self._data = data
         self.entries = 0
         self.repaired: list[str] = []
         self.problems: list[Problem] = []
@@ -144,6 +145,10 @@ class _Findings:
         self, name: str, changes: Iterable[Change], houses: dict[int, HouseBook | None]
     ) -> None:
         entries = [(number, document) for table, number, document in changes if table == ENTRIES]
+        if any(entry is not None and entry.get("house") not in houses for _, entry in entries):
+            houses.update(
+                _houses(Folder(self._data), _Findings(self._data))
+            )  # loaded since, perhaps
         self.entries += sum(document is not None for _, document in entries)
         for table, _, document in changes:
             if table == OPENING and document is not None:

@@ -24,6 +24,14 @@ class Loaded(NamedTuple):
     new: bool
 
 
+class _Known(Exception):
+    """The house book to be loaded is the newest version already."""
+
+    def __init__(self, version: int) -> None:
+        super().__init__(version)
+        self.version = version
+
+
 class Shelf(Mapping[int, HouseBook]):
     """Every house-book version, read when first asked for; the text is kept as it was typed."""
 
@@ -104,9 +112,6 @@ class Shelf(Mapping[int, HouseBook]):
     def load(self, house: HouseBook, text: str, file: str, now: dt.datetime) -> Loaded:
         """Keep a checked house book as the next version, unless it is the newest already."""
         sha = hashlib.sha256(text.encode()).hexdigest()
-        newest = self.version_at(None)
-        if newest and self._documents[newest].get("sha") == sha:
-            return Loaded(newest, new=False)
         at, offset = stamp(now)
         document = {
             "at": at,
@@ -119,9 +124,16 @@ class Shelf(Mapping[int, HouseBook]):
         numbers: list[int] = []
 
         def make(number: int) -> dict[str, Any]:
+            self.follow()  # another terminal may be loading the same
+            newest = self.version_at(None)
+            if newest and self._documents[newest].get("sha") == sha:
+                raise _Known(newest)
             numbers.append(number)
             return document
 
-        self._book.append(VERSIONS, make)
+        try:
+            self._book.append(VERSIONS, make)
+        except _Known as known:
+            return Loaded(known.version, new=False)
         self.follow()
         return Loaded(numbers[-1], new=True)

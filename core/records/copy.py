@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import hashlib
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import Annotated, BinaryIO, NamedTuple
+
+from pydantic import Field
 
 from core.house.model import Value
 from core.records.folder import head_of
@@ -37,9 +39,9 @@ class CopiedBook(Value):
 class Manifest(Value):
     """`manifest.json`; `made` is UTC, `program` the version that made the copy."""
 
-    format: int
-    made: str
-    program: str
+    format: Annotated[int, Field(strict=True, ge=1)]
+    made: Annotated[str, Field(pattern=r"^\d{4}-\d\d-\d\dT[\d:.]+Z$")]
+    program: Annotated[str, Field(pattern=r"^[\w.+-]{1,40}$")]
     books: tuple[CopiedBook, ...]
 
     @property

@@ -82,12 +82,18 @@ class Latch:
             self._fd = -1
 
     def _look(self) -> None:
-        """See that the file is in its place: removed, it latches nobody out any more."""
-        while not os.fstat(self._fd).st_nlink:
+        """See that the file is in its place: gone or moved, it latches nobody out there."""
+        while not self._is_in_place():
             self.close()
             self._open()
             self._wait()
         self._look_at = time.monotonic() + LOOK_EVERY_S
+
+    def _is_in_place(self) -> bool:
+        try:
+            return os.path.samestat(os.fstat(self._fd), self.path.stat())
+        except FileNotFoundError:
+            return False
 
     def _wait(self) -> None:
         """Try again shortly, then stand in the kernel's queue, where turns are fair."""
@@ -115,7 +121,12 @@ class Latch:
             ended.release()
 
         ended.acquire()
-        _thread.start_new_thread(wait, ())
+        try:
+            _thread.start_new_thread(wait, ())
+        except RuntimeError:
+            os.close(theirs)
+            says = "the system has no thread left to wait for it with; end what is not needed"
+            raise StoreUnusable(Problem(str(self.path), f"{says}, then try again")) from None
         if not ended.acquire(timeout=self.wait_s):
             raise self._busy()
         if refused:

@@ -168,6 +168,15 @@ class Chain:
 def _damage(number: int, line: bytes) -> Damage:
     if not line or not line.startswith(b'{"sum":"'[: len(line)]):
         return Damage(number, "not JSON", "written over, or by something else")
-    if line.endswith(b"}}"):
+    if line.endswith(b"}}") and not _is_cut(line):
         return Damage(number, "checksum wrong", "changed after it was written")
     return Damage(number, "torn", "not written to its end")
+
+
+def _is_cut(line: bytes) -> bool:
+    """Whether a line is the beginning of JSON and ends too soon, as in a power cut."""
+    try:
+        orjson.loads(line)
+    except orjson.JSONDecodeError as error:
+        return error.pos >= len(line) - 1
+    return False

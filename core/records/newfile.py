@@ -25,7 +25,11 @@ def new_file(target: Path) -> Iterator[BinaryIO]:
             file.flush()
             os.fsync(file.fileno())
         _rename(beside, target)
-        sync_folder(target.parent)
+        try:
+            sync_folder(target.parent)
+        except OSError:
+            target.unlink()
+            raise
     finally:
         beside.unlink(missing_ok=True)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import lzma
 import struct
 import zipfile
 import zlib
@@ -30,6 +31,7 @@ from core.records.lines import Damage
 _LONGEST_MANIFEST = 64 << 20
 _UNREADABLE = (
     zipfile.BadZipFile,
+    lzma.LZMAError,
     zlib.error,
     struct.error,
     EOFError,

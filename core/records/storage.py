@@ -6,15 +6,16 @@ import contextlib
 import gc
 import threading
 import time
+import weakref
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Any, Self, cast
 
 from tinydb.storages import Storage
 
 from core.records.contents import Contents
-from core.records.journal import Journal, Kind, Written
+from core.records.journal import Journal, Kind, Sink, Written
 from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import Sound
 from core.records.slices import Fields, changes_of
@@ -30,7 +31,13 @@ class JournalStorage(Storage):
 
     def __init__(self, path: Path, head: Mapping[str, Any], latch: Latch) -> None:
         super().__init__()
-        self.journal = Journal(path, head, self._take)
+        # Held weakly: a storage that nobody holds any more shall give its file back at once.
+        mine = weakref.WeakMethod(self._take)
+
+        def take(lines: list[Sound]) -> None:
+            cast("Sink", mine())(lines)
+
+        self.journal = Journal(path, head, take)
         self.latch = latch
         self._lock = threading.RLock()
         self._depth = 0

@@ -31,7 +31,9 @@ def run(args: argparse.Namespace) -> int:
     with setting(args) as place:
         until = None if place.asked is None else stamp(place.asked)[0]
         latest = last if place.asked is None else min(last, place.asked.date())
-        found = span(Folder(place.folder), first, latest, until)
+        folder = Folder(place.folder)
+        found = span(folder, first, latest, until)
+        folder.close()
     tell_damage(found.damaged)
     told = trend(found.kept, found.unclosed)
     if args.json:
