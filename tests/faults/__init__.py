@@ -14,6 +14,9 @@ a clock set back; midnight; the night shift                    test_clock
 a newer program's book; an older one's        test_damage      test_other_versions
 a terminal that stalls, then drops                             test_dropped_terminal
 a copy put back and cut short                                  test_restore
+a copy tampered with, or not confirmed                         test_tampered_copies
+a folder moved and copied back; a line cut
+after a brace; files left open                test_moved_and_cut
 
 Those in brackets are in tests/records. The long forms, marked `slow`, run with `--long`.
 """
