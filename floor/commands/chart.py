@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 from core.control.capability import Capability, Unjudged
 from core.desk.advice import signed
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import fixed, places_of, unit_of
+from core.desk.picture import chart_svg
 from core.house.numbering import bench_json
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
+from floor.commands.written import write_new
 
 SHOWN = 20
 """The last checks printed; --json has them all."""
@@ -33,7 +36,10 @@ def run(args: argparse.Namespace) -> int:
         desk = place.desk(question=True)
         tell_damage(desk.damaged)
         chart = desk.chart(args.bench, args.measure)
-        if args.json:
+        if args.svg is not None:
+            write_new(Path(args.svg), chart_svg(chart))
+            out.result(f"bench {chart.bench}'s chart is in {args.svg}")
+        elif args.json:
             out.json(_json(chart))
         else:
             for line in _lines(chart):

@@ -130,6 +130,7 @@ def _chart(chart: Parser) -> None:
         choices=("filler", "portion", "bunch", "cigar", "bundle", "ring", "length", "draw"),
         help="what was weighed or measured; what it was last weighed by without it",
     )
+    chart.add_argument("--svg", metavar="FILE", help="draw it into a new file, for a report")
     _json(chart)
 
 

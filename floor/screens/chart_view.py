@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 
 from core.control.advice import LEAST_CHECKS as LEAST_TO_ADVISE
@@ -11,6 +10,7 @@ from core.control.limits import LEAST_CHECKS, SETTLED_CHECKS
 from core.desk.advice import kilograms
 from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
+from core.desk.picture import letters, spots
 from core.entry.words import FORMS
 from core.sketch.chart import Spot, signed
 from floor.looks.figures import CUTS, big
@@ -132,7 +132,7 @@ def _verdict(chart: BenchChart, words: Words, width: int) -> list[Line]:
     if judged.per_week is not None and judged.verdict in words.a_week:
         grams = kilograms(abs(judged.per_week.mean_g))
         parts.append(words.a_week[judged.verdict].format(grams=grams))
-    last = _letters(chart.points[-1])
+    last = letters(chart.points[-1])
     if last:
         parts.append(words.now_broken.format(rule=_names(words)[last[0]]))
     ink = VERDICT_INKS[judged.verdict]
@@ -166,7 +166,7 @@ def _about(chart: BenchChart, words: Words, width: int) -> Line:
 
 def _rules(points: Sequence[ChartPoint], words: Words, width: int) -> list[Line]:
     """What is broken in the plot, by letter and name."""
-    there = {letter for point in points for letter in _letters(point)}
+    there = {letter for point in points for letter in letters(point)}
     named = [f"{letter} {name}" for letter, name in _names(words).items() if letter in there]
     ink: Ink = "wrong" if named else "plain"
     rows = packed(named or [words.none_broken], width - 2)
@@ -176,21 +176,6 @@ def _rules(points: Sequence[ChartPoint], words: Words, width: int) -> list[Line]
 def _names(words: Words) -> dict[str, str]:
     """What each letter under a check stands for, the most pressing first."""
     return dict(zip("ABCDEF", words.rules.values(), strict=True))
-
-
-def _letters(point: ChartPoint) -> str:
-    """A letter a rule; beyond a limit is two, one of the mean and one of the spread."""
-    mean_out = not point.low <= point.deviation <= point.high
-    spread_out = point.spread is not None and point.spread > (point.spread_high or math.inf)
-    broken = {
-        "A": "beyond" in point.broke and mean_out,
-        "B": "beyond" in point.broke and spread_out,
-        "C": "two_of_three" in point.broke,
-        "D": "four_of_five" in point.broke,
-        "E": "one_side" in point.broke,
-        "F": "run" in point.broke,
-    }
-    return "".join(letter for letter, holds in broken.items() if holds)
 
 
 def _open(check: OpenCheck | None, division: float, words: Words, width: int) -> list[Line]:
@@ -251,10 +236,7 @@ def _three(bounded: Bounded) -> tuple[float, float, float]:
 
 
 def _spots(points: Sequence[ChartPoint], words: Words) -> list[Spot]:
-    return [
-        Spot(point.deviation, point.low, point.high, _letters(point), _day(point, words))
-        for point in points
-    ]
+    return spots(points, [_day(point, words) for point in points])
 
 
 def _day(point: ChartPoint, words: Words) -> str:

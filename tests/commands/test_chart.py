@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from pathlib import Path
+from xml.etree import ElementTree
+
 from tests.commands.conftest import Bunchbook
 
 
@@ -66,3 +70,18 @@ def test_a_bench_that_is_not_there_exits_2(loaded: Bunchbook) -> None:
     told = loaded("chart", "70")
     assert (told.code, told.out) == (2, "")
     assert "there is no bench 70" in told.err
+
+
+def test_a_chart_as_a_picture_for_a_report(loaded: Bunchbook, tmp_path: Path) -> None:
+    """Well-formed, alone, with the advice as its description."""
+    weighed(loaded, 9)
+    target = tmp_path / "seven.svg"
+    assert loaded("chart", "7", "--svg", str(target)).code == 0
+    drawn = ElementTree.fromstring(target.read_text())
+    texts = [element.text or "" for element in drawn.iter()]
+    assert any("bench 7" in text for text in texts)
+    assert not re.search(r"(?:href|src)=|<script", target.read_text())
+    again = loaded("chart", "7", "--svg", str(target))
+    assert (again.code, again.out) == (2, "")
+    assert "is there already" in again.err
+    assert loaded("chart", "7", "--svg", str(tmp_path / "no" / "x.svg")).code == 3

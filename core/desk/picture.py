@@ -1,0 +1,66 @@
+"""A bench's chart as the picture that the floor and reports draw."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+from core.desk.faces import BenchChart, ChartPoint
+from core.desk.figures import unit_of
+from core.sketch.chart import Spot, picture
+from core.sketch.svg import Labels, svg
+
+RULES = {
+    "A": "mean beyond a limit",
+    "B": "readings too far apart",
+    "C": "2 of 3 near a limit",
+    "D": "4 of 5 off to one side",
+    "E": "8 on one side of target",
+    "F": "6 rising or falling",
+}
+"""What each letter under a check stands for, the most pressing first."""
+
+
+def letters(point: ChartPoint) -> str:
+    """A letter a rule; beyond a limit is two, one of the mean and one of the spread."""
+    mean_out = not point.low <= point.deviation <= point.high
+    spread_out = point.spread is not None and point.spread > (point.spread_high or math.inf)
+    broken = {
+        "A": "beyond" in point.broke and mean_out,
+        "B": "beyond" in point.broke and spread_out,
+        "C": "two_of_three" in point.broke,
+        "D": "four_of_five" in point.broke,
+        "E": "one_side" in point.broke,
+        "F": "run" in point.broke,
+    }
+    return "".join(letter for letter, holds in broken.items() if holds)
+
+
+def spots(points: Sequence[ChartPoint], day_names: Sequence[str]) -> list[Spot]:
+    """The checks' means, each with its limits, its letters and the name of its day."""
+    return [
+        Spot(point.deviation, point.low, point.high, letters(point), name)
+        for point, name in zip(points, day_names, strict=True)
+    ]
+
+
+def chart_svg(chart: BenchChart) -> str:
+    """The chart as a small SVG document that stands alone, with what it says in words."""
+    names = [f"{point.day:%m-%d}" for point in chart.points]
+    drawn = picture(spots(chart.points, names), window=(chart.low, chart.high))
+    broken = {letter for point in chart.points for letter in letters(point)}
+    says = [
+        chart.advice,
+        *(f"{letter}: {name}" for letter, name in RULES.items() if letter in broken),
+    ]
+    return svg(
+        drawn,
+        Labels(
+            title=f"bench {chart.bench}, {chart.vitola} of {chart.blend}, {chart.measure}",
+            description="; ".join(says),
+            target="target",
+            limit="limit",
+            window="tolerance",
+            unit=unit_of(chart.measure, chart.draw),
+        ),
+    )
