@@ -85,11 +85,11 @@ class Book:
         fresh: dict[object, int] = {}
         with self._storage:
             contents = self._storage.contents
-            doc_id = contents.highest(table) + 1
+            doc_id = contents.highest.get(table, 0) + 1
             for make in makes:
                 fields = make(doc_id)
                 event = fields.get("event")
-                found = fresh.get(event) or contents.event_id(table, event)
+                found = fresh.get(event) or self._storage.event_id(table, event)
                 if found is None:
                     slices.append({table: {str(doc_id): fields}})
                     if event is not None:

@@ -9,22 +9,16 @@ from core.records.slices import Change, Fields, all_added, body_of, changes_of
 class Contents:
     """`tables` as TinyDB has them, not to be changed by the caller; `changes` are all since the
     start, in the journal's order, for who follows; `odd` the sound lines that hold no record.
+    `highest` is each table's highest number that ever was, `events` the number of the first
+    document that carries an event, by table.
     """
 
     def __init__(self) -> None:
         self.tables: dict[str, dict[str, Fields]] = {}
         self.changes: list[Change] = []
         self.odd: list[Damage] = []
-        self._events: dict[str, dict[str, int]] = {}
-        self._highest: dict[str, int] = {}
-
-    def highest(self, table: str) -> int:
-        """The highest number that a document of the table ever had."""
-        return self._highest.get(table, 0)
-
-    def event_id(self, table: str, event: object) -> int | None:
-        """The number of the first document that carries this event, found at once."""
-        return self._events.get(table, {}).get(event) if isinstance(event, str) else None
+        self.highest: dict[str, int] = {}
+        self.events: dict[str, dict[object, int]] = {}
 
     def take(self, lines: list[Sound]) -> None:
         """Add up the journal's next sound lines."""
@@ -49,11 +43,11 @@ class Contents:
             if table != name:
                 name = table
                 kept = self.tables.setdefault(table, {})
-                events = self._events.setdefault(table, {})
-                self._highest.setdefault(table, 0)
+                events = self.events.setdefault(table, {})
+                self.highest.setdefault(table, 0)
             key = str(doc_id)
-            if doc_id > self._highest[table]:
-                self._highest[table] = doc_id
+            if doc_id > self.highest[table]:
+                self.highest[table] = doc_id
             elif key in kept:
                 before = kept[key].get("event")
                 if type(before) is str and events.get(before) == doc_id:

@@ -59,25 +59,27 @@ def encode(kind: str, body: Mapping[str, Any], prev: bytes) -> bytes:
 
     BadInput for what JSON cannot say, such as broken Unicode.
     """
-    return _line(b'"prev":"%b",%b' % (prev, _written({kind: body})[1:]))
+    try:
+        said = orjson.dumps({kind: body})
+    except orjson.JSONEncodeError as error:
+        raise _unwritable(error) from error
+    return _summed(b'"prev":"%b",%b' % (prev, said[1:]))
 
 
 def encode_added(table: str, doc_id: int, fields: Mapping[str, Any], prev: bytes) -> bytes:
     """The same of a new document: nearly every line is one, and somebody waits for it."""
-    said = _written(fields)
-    return _line(b'"prev":"%b","add":{%b:{"%d":%b}}}' % (prev, orjson.dumps(table), doc_id, said))
-
-
-def _written(value: Mapping[str, Any]) -> bytes:
     try:
-        return orjson.dumps(value)
+        said = orjson.dumps(fields)
     except orjson.JSONEncodeError as error:
-        raise BadInput(
-            Problem("", f"this cannot be written down: {error}; nothing was recorded")
-        ) from error
+        raise _unwritable(error) from error
+    return _summed(b'"prev":"%b","add":{%b:{"%d":%b}}}' % (prev, orjson.dumps(table), doc_id, said))
 
 
-def _line(hashed: bytes) -> bytes:
+def _unwritable(error: orjson.JSONEncodeError) -> BadInput:
+    return BadInput(Problem("", f"this cannot be written down: {error}; nothing was recorded"))
+
+
+def _summed(hashed: bytes) -> bytes:
     digest = _BLANK.copy()
     digest.update(hashed)
     return b'{"sum":"%b",%b\n' % (hexlify(digest.digest()), hashed)

@@ -86,12 +86,12 @@ class JournalStorage(Storage):
         if self._tail is None and not self._caught_up:
             self._caught_up = self.journal.is_read()
         if self._caught_up:
-            return self._contents.highest(table) + 1
+            return self._contents.highest.get(table, 0) + 1
         if self._tail and self._tail.table != table:
             self._catch_up()
         else:
             self._look_beyond(table)
-        return (self._tail.number if self._tail else self.contents.highest(table)) + 1
+        return (self._tail.number if self._tail else self.contents.highest.get(table, 0)) + 1
 
     def _look_beyond(self, table: str) -> None:
         """Go on with the tail that stands unread, where it is one that can be added to."""
@@ -100,7 +100,7 @@ class JournalStorage(Storage):
         if lines == b"":
             return
         if tail is None:
-            highest = self._read_so_far().highest(table)
+            highest = self._read_so_far().highest.get(table, 0)
             tail = Tail(table, journal.offset, journal.chain.last, highest)
         can_be_added_to = lines and tail.take(lines)
         self._tail = tail if can_be_added_to else None
@@ -109,7 +109,8 @@ class JournalStorage(Storage):
         """The number of the document that carries this event; asked after the next number."""
         unnamed = self._tail and isinstance(event, str) and not self._tail.may_name(event)
         contents = self._contents if self._caught_up or unnamed else self.contents
-        return contents.event_id(table, event)
+        known = contents.events.get(table)
+        return known.get(event) if known and isinstance(event, str) else None
 
     def add(self, table: str, doc_id: int, fields: Fields) -> None:
         """Journal a new document under its number; the caller has entered."""
