@@ -7,12 +7,12 @@ import os
 from collections.abc import Callable
 from itertools import islice
 from pathlib import Path
-from typing import cast
+from typing import NamedTuple, cast
 
 from core import checks
 from core.day import compose, judging, tally
 from core.day.bench import CheckMade
-from core.day.calendar import Clock, local
+from core.day.calendar import Clock, local, working_day
 from core.day.calendar import stamp as stamped
 from core.day.doubts import doubt
 from core.day.entries import Entry
@@ -42,9 +42,19 @@ from core.entry.parse import parse
 from core.house.model import HouseBook
 from core.problems import BadInput, StoreUnusable
 
+_SAME_TRY = dt.timedelta(minutes=2)
+"""A line typed again so soon after it was not saved is the same entry, tried again."""
+
 
 class _Doubtful(Exception):
     """Raised inside a recording to leave it unwritten until somebody says it is so."""
+
+
+class _Unsaved(NamedTuple):
+    """A line that was not saved, or not for certain: its event's name, and since when."""
+
+    event: str
+    since: dt.datetime
 
 
 class Desk(Watch):
@@ -62,7 +72,7 @@ class Desk(Watch):
     ) -> None:
         self._terminal = terminal
         self._who = who
-        self._unsaved: dict[tuple[str, str | None], str] = {}
+        self._unsaved: dict[tuple[str, str | None], _Unsaved] = {}
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
 
@@ -204,10 +214,29 @@ class Desk(Watch):
                 raise _Doubtful(f"{why}: {words}")
             return entry
 
+        said = self._said_already(line, at)
+        if said is not None and not sure:
+            return Question(line, said)
+        if said is not None:
+            del self._unsaved[line, at]
         try:
             return self._record(line, make, at)
         except _Doubtful as question:
             return Question(line, str(question))
+
+    def _said_already(self, line: str, at: str | None) -> str | None:
+        """That a line which could not be confirmed is in the day, when it is typed much later.
+
+        At once it is the same entry tried again; later it may be another that says the same.
+        """
+        unsaved = self._unsaved.get((line, at))
+        if unsaved is None or self.now() - unsaved.since < _SAME_TRY:
+            return None
+        for entry in self.ledger.entries.values():
+            if entry["event"] == unsaved.event:
+                when = local(entry["at"], entry["offset"])
+                return f"entry {entry['id']} of {when:%H:%M} says this already: is it another?"
+        return None
 
     def closing(self) -> str:
         """What to know before the day is closed: what is late, open, short or beyond."""
@@ -218,6 +247,12 @@ class Desk(Watch):
 
         A day that is closed, and whose summary was lost on the way, gets it now.
         """
+        try:
+            refused = self._nothing_to_close()
+        except StoreUnusable as problem:
+            return NotSaved("close", str(problem))
+        if refused is not None:
+            return Mistake(refused)
         outcome = self._end("close", "")
         if isinstance(outcome, Recorded):
             return self._summed_up(outcome)
@@ -243,6 +278,20 @@ class Desk(Watch):
             return entry
 
         return self._record(kind, make, reopens=kind == "reopen")
+
+    def _nothing_to_close(self) -> str | None:
+        """Why the day cannot be closed before anything is written in it: that would begin it."""
+        if self.house is None:
+            return None
+        self._turn()
+        self._book.follow()
+        self._take_note()
+        begun = working_day(self.now(), self.house.house.day_begins)
+        if self.day > begun:
+            return f"{self.day} has not begun; today is {begun}: nothing was closed"
+        if not self.ledger.entries:
+            return f"nothing was recorded on {self.day}: there is nothing to close"
+        return None
 
     def _summed_up(self, closed: Recorded) -> Outcome:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
@@ -281,7 +330,8 @@ class Desk(Watch):
         reopens: bool = False,
     ) -> Outcome:
         """Record what `make` gives; a line that could not be saved keeps its event's name."""
-        event = self._unsaved.get((line, at)) or os.urandom(8).hex()
+        unsaved = self._unsaved.get((line, at))
+        event = unsaved.event if unsaved else os.urandom(8).hex()
 
         def judged(number: int) -> Entry:
             self._take_note()  # what others recorded meanwhile changes cards and seats
@@ -295,7 +345,7 @@ class Desk(Watch):
         except BadInput as problem:
             return Mistake(str(problem))
         except StoreUnusable as problem:
-            self._unsaved[line, at] = event
+            self._unsaved[line, at] = _Unsaved(event, unsaved.since if unsaved else self.now())
             return NotSaved(line, str(problem))
         self._unsaved.pop((line, at), None)
         self._take_note()

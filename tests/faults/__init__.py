@@ -17,6 +17,7 @@ a copy put back and cut short                                  test_restore
 a copy tampered with, or not confirmed                         test_tampered_copies
 a folder moved and copied back; a line cut
 after a brace; files left open                test_moved_and_cut
+a day closed too soon; the same line later                     test_planned_by_nobody
 
 Those in brackets are in tests/records. The long forms, marked `slow`, run with `--long`.
 """
