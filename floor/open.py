@@ -17,7 +17,7 @@ def run(args: argparse.Namespace) -> int:
     if args.demo:
         sys.stderr.write("setting up the demo house ...\n")
     with setting(args) as place:
-        desk = place.desk()
+        desk = place.recording()
         from floor.app import FloorApp
 
         gc.freeze()

@@ -137,7 +137,11 @@ class DayBook:
         `make` runs when every earlier entry has been taken in, so that it judges by them;
         whatever it raises leaves nothing written.
         """
-        self._write_opening()
+        if not self._opened:
+            self.follow()
+        if not self._opened:
+            make(self.ledger.latest + 1)  # what is refused must not begin the day
+            self._write_opening()
 
         def entry(number: int) -> dict[str, Any]:
             self.follow(look=False)
@@ -148,8 +152,6 @@ class DayBook:
         return cast("Entry", kept)
 
     def _write_opening(self) -> None:
-        if self._opened:
-            return
         self.earlier_checks()  # now, as what follows, not with the latch held: it may be long
         for book in self._beside():
             book.follow()

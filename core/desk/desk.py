@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import datetime as dt
-import os
 from collections.abc import Callable
 from itertools import islice
 from pathlib import Path
-from typing import NamedTuple, cast
+from typing import cast
 
 from core import checks
 from core.day import compose, judging, tally
 from core.day.bench import CheckMade
-from core.day.calendar import Clock, local, working_day
+from core.day.calendar import Clock, local
 from core.day.calendar import stamp as stamped
 from core.day.doubts import doubt
 from core.day.entries import Entry
@@ -33,28 +32,19 @@ from core.desk.faces import (
     Recorded,
     SeenCheck,
 )
-from core.desk.says import begun, check_done, counted_today, describe
+from core.desk.says import already, begun, check_done, counted_today, describe
 from core.desk.summaries import book_end, is_kept, keep
 from core.desk.today import NO_HOUSE
+from core.desk.unconfirmed import Unconfirmed
 from core.desk.watch import Watch
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
 from core.problems import BadInput, StoreUnusable
 
-_SAME_TRY = dt.timedelta(minutes=2)
-"""A line typed again so soon after it was not saved is the same entry, tried again."""
-
 
 class _Doubtful(Exception):
     """Raised inside a recording to leave it unwritten until somebody says it is so."""
-
-
-class _Unsaved(NamedTuple):
-    """A line that was not saved, or not for certain: its event's name, and since when."""
-
-    event: str
-    since: dt.datetime
 
 
 class Desk(Watch):
@@ -72,7 +62,7 @@ class Desk(Watch):
     ) -> None:
         self._terminal = terminal
         self._who = who
-        self._unsaved: dict[tuple[str, str | None], _Unsaved] = {}
+        self._unconfirmed = Unconfirmed()
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
 
@@ -214,29 +204,10 @@ class Desk(Watch):
                 raise _Doubtful(f"{why}: {words}")
             return entry
 
-        said = self._said_already(line, at)
-        if said is not None and not sure:
-            return Question(line, said)
-        if said is not None:
-            del self._unsaved[line, at]
         try:
             return self._record(line, make, at)
         except _Doubtful as question:
             return Question(line, str(question))
-
-    def _said_already(self, line: str, at: str | None) -> str | None:
-        """That a line which could not be confirmed is in the day, when it is typed much later.
-
-        At once it is the same entry tried again; later it may be another that says the same.
-        """
-        unsaved = self._unsaved.get((line, at))
-        if unsaved is None or self.now() - unsaved.since < _SAME_TRY:
-            return None
-        for entry in self.ledger.entries.values():
-            if entry["event"] == unsaved.event:
-                when = local(entry["at"], entry["offset"])
-                return f"entry {entry['id']} of {when:%H:%M} says this already: is it another?"
-        return None
 
     def closing(self) -> str:
         """What to know before the day is closed: what is late, open, short or beyond."""
@@ -247,12 +218,6 @@ class Desk(Watch):
 
         A day that is closed, and whose summary was lost on the way, gets it now.
         """
-        try:
-            refused = self._nothing_to_close()
-        except StoreUnusable as problem:
-            return NotSaved("close", str(problem))
-        if refused is not None:
-            return Mistake(refused)
         outcome = self._end("close", "")
         if isinstance(outcome, Recorded):
             return self._summed_up(outcome)
@@ -270,6 +235,8 @@ class Desk(Watch):
 
         def make(number: int, stamp: Stamp) -> Entry:
             entry = compose.end_of_day(kind, reason, self._room(), stamp, number)
+            if kind == "close":
+                self._must_have_begun()
             if kind == "reopen":
                 # First, so that figures which may change are never shown as the last word.
                 end = book_end(self.folder, self.day)
@@ -277,21 +244,18 @@ class Desk(Watch):
                 keep(self.folder, self.day, opened(day, reason, stamp.at, self.ledger, end))
             return entry
 
-        return self._record(kind, make, reopens=kind == "reopen")
+        outcome = self._record(kind, make, reopens=kind == "reopen")
+        if isinstance(outcome, Question):  # the earlier one may have been undone by its opposite
+            return self._record(kind, make, reopens=kind == "reopen")
+        return outcome
 
-    def _nothing_to_close(self) -> str | None:
-        """Why the day cannot be closed before anything is written in it: that would begin it."""
-        if self.house is None:
-            return None
-        self._turn()
-        self._book.follow()
-        self._take_note()
-        begun = working_day(self.now(), self.house.house.day_begins)
-        if self.day > begun:
-            return f"{self.day} has not begun; today is {begun}: nothing was closed"
-        if not self.ledger.entries:
-            return f"nothing was recorded on {self.day}: there is nothing to close"
-        return None
+    def _must_have_begun(self) -> None:
+        """Refuse a day without entries or to come: closing must not begin a day."""
+        today = self.day_of(self.now())
+        if self.day > today:
+            raise BadInput(f"{self.day} has not begun; today is {today}")
+        if not self.ledger.entries and not self.damaged:
+            raise BadInput(f"nothing was recorded on {self.day}: there is nothing to close")
 
     def _summed_up(self, closed: Recorded) -> Outcome:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
@@ -329,26 +293,36 @@ class Desk(Watch):
         *,
         reopens: bool = False,
     ) -> Outcome:
-        """Record what `make` gives; a line that could not be saved keeps its event's name."""
-        unsaved = self._unsaved.get((line, at))
-        event = unsaved.event if unsaved else os.urandom(8).hex()
+        """Record what `make` gives; a line that could not be saved keeps its event's name.
+
+        Where that event turns out to be recorded, the line is the same entry tried again soon
+        after; later on it is asked whether it is another.
+        """
+        tried = self._unconfirmed.next_try(line, at)
+        late, made = tried.late(self.now()), False
 
         def judged(number: int) -> Entry:
+            nonlocal made
+            made = True
             self._take_note()  # what others recorded meanwhile changes cards and seats
             if self._book.ended and not reopens:
                 raise BadInput(CLOSED)
-            return make(number, self._stamp(event))
+            return make(number, self._stamp(tried.event))
 
         try:
             self._turn()
-            entry = self._book.record(judged, event)
+            entry = self._book.record(judged, tried.event)
         except BadInput as problem:
             return Mistake(str(problem))
         except StoreUnusable as problem:
-            self._unsaved[line, at] = _Unsaved(event, unsaved.since if unsaved else self.now())
+            self._unconfirmed.keep(line, at, tried.event, self.now())
             return NotSaved(line, str(problem))
-        self._unsaved.pop((line, at), None)
+        self._unconfirmed.settle(line, at)
         self._take_note()
+        if not made and entry["id"] in self.ledger.undone:
+            return self._record(line, make, at, reopens=reopens)
+        if not made and late:
+            return Question(line, already(entry))
         return self._recorded(entry)
 
     def _recorded(self, entry: Entry) -> Recorded:

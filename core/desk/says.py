@@ -7,6 +7,7 @@ from typing import cast
 
 from core.checks import Verdict, Window, judge
 from core.day.bench import CheckMade, draw_of
+from core.day.calendar import local
 from core.day.entries import CheckEntry, Entry, ReadingEntry
 from core.day.ledger import Ledger
 from core.desk.figures import amount, fixed, percent, places_of, shown, unit_of
@@ -201,3 +202,12 @@ def _judged(
 ) -> str:
     words = window_words(window, measure, division_g, draw)
     return f"{words}: {verdict_words(judge(readings, window), measure, draw)}"
+
+
+def already(entry: Entry) -> str:
+    """What to ask where a line comes again whose entry was not confirmed at first."""
+    made = local(entry["at"], entry["offset"])
+    return (
+        f"entry {entry['id']} of {made:%H:%M} says this already, and is saved now;"
+        " this would be another"
+    )

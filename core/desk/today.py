@@ -92,8 +92,12 @@ class Today:
     def _today(self) -> dt.date:
         if self._date is not None:
             return self._date
+        return self.day_of(self.now())
+
+    def day_of(self, moment: dt.datetime) -> dt.date:
+        """The house's working day at a moment."""
         begins = self.house.house.day_begins if self.house else "00:00"
-        return working_day(self.now(), begins)
+        return working_day(moment, begins)
 
     def _version(self) -> int:
         return self.shelf.version_at(self.now() if self._as_of else None)

@@ -13,7 +13,7 @@ from floor.commands.setting import day, setting, tell_damage
 def run(args: argparse.Namespace) -> int:
     """Close a day, or open it again with a reason."""
     with setting(args) as place:
-        desk = place.desk(date=None if args.date is None else day(args.date))
+        desk = place.recording(date=None if args.date is None else day(args.date))
         tell_damage(desk.damaged)
         outcome = desk.close_day() if args.command == "close" else desk.reopen(args.reason)
         if isinstance(outcome, Recorded):

@@ -23,7 +23,7 @@ def run(args: argparse.Namespace) -> int:
     code = 0
     gc.enable()
     with setting(args) as place:
-        desk = place.desk(question=True)
+        desk = place.recording(question=True)
         tell_damage(desk.damaged)
         for line in _lines(args.lines):
             outcome = desk.enter(line, None)

@@ -31,6 +31,8 @@ class Setting(NamedTuple):
     terminal: str
     who: str | None
     asked: dt.datetime | None
+    real: Clock
+    """The time it is, whatever `--at` says."""
 
     def desk(self, *, date: dt.date | None = None, question: bool = False) -> Desk:
         """A desk on the data folder; a question under `--at` is answered as of then."""
@@ -38,6 +40,18 @@ class Setting(NamedTuple):
 
         as_of = question and self.asked is not None
         return Desk(self.folder, self.clock, self.terminal, self.who, date=date, as_of=as_of)
+
+    def recording(self, *, date: dt.date | None = None, question: bool = False) -> Desk:
+        """A desk to record at; BadInput where `--at` names a working day that has not begun.
+
+        Its book would begin with moistures that are measured anew before it does.
+        """
+        desk = self.desk(date=date, question=question)
+        today = desk.day_of(self.real())
+        if self.asked is not None and desk.day_of(self.asked) > today:
+            day = desk.day_of(self.asked)
+            raise BadInput(f"--at: {day} has not begun; today is {today}")
+        return desk
 
     def today(self) -> Today:
         """Today as of the time asked, for questions that need no desk."""
@@ -54,7 +68,9 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
     who = _name("--who", args.who or os.environ.get("BUNCHBOOK_WHO") or "")
     terminal = terminal or _terminal()
     if not args.demo:
-        yield Setting(_folder(args.data), _clock(asked), terminal, who or None, asked)
+        real = _clock(None)
+        clock = _clock(asked) if asked else real
+        yield Setting(_folder(args.data), clock, terminal, who or None, asked, real)
         return
     if args.data:
         raise BadInput("--demo works on a throw-away copy: leave out --data, or leave out --demo")
@@ -65,8 +81,9 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
     with TemporaryDirectory(prefix="bunchbook-demo-") as place:
         folder = Path(place) / "data"
         began = build(folder)
-        clock = _clock(asked) if asked else _running(began)
-        yield Setting(folder, clock, terminal, who or None, asked)
+        real = _running(began)
+        clock = _clock(asked) if asked else real
+        yield Setting(folder, clock, terminal, who or None, asked, real)
 
 
 def tell_damage(lines: int) -> None:

@@ -36,7 +36,9 @@ def test_the_same_count_hours_after_one_that_was_not_confirmed_is_a_new_entry(
     clock.forward(hours=2)
     asked = desk.enter("7 made 50", None)
     assert isinstance(asked, Question)
-    assert asked.says == "entry 2 of 08:00 says this already: is it another?"
+    assert (
+        asked.says == "entry 2 of 08:00 says this already, and is saved now; this would be another"
+    )
     assert isinstance(desk.enter("7 made 50", None, sure=True), Recorded)
     assert desk.report().totals.made == 130
 
