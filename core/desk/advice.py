@@ -8,6 +8,7 @@ from core.control.advice import LEAST_CHECKS, Advice, Estimate
 from core.desk.figures import fixed
 from core.desk.measured import Measured
 from core.measure import Measure
+from core.sketch.chart import signed
 
 _DOES: dict[Measure, str] = {"filler": "packs", "bunch": "packs"}
 """What a bench does with what is weighed, where that is said otherwise than that it runs."""
@@ -55,9 +56,3 @@ def kilograms(grams: float) -> str:
     """A week's leaf in two figures: it is not known more exactly."""
     about = float(f"{grams:.2g}")
     return f"{about / 1000:g} kg" if about >= 1000 else f"{about:g} g"
-
-
-def signed(value: float, places: int) -> str:
-    """With its sign; a rounded nothing has none."""
-    text = fixed(value, places)
-    return f"+{text}" if value > 0 and float(text) else text

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterable
 from pathlib import Path
@@ -15,7 +14,7 @@ from core.desk.summaries import SUMMARIES
 from core.house.model import HouseBook, Value
 from core.problems import Problem, StoreUnusable
 from core.records.anchors import Anchor, unmet
-from core.records.folder import Folder
+from core.records.folder import Folder, is_book
 from core.records.lines import Damage
 from core.records.restore import has_begun
 from core.records.slices import Change
@@ -139,16 +138,15 @@ class _Findings:
         if name.startswith("days/"):
             self._day(name, changes, houses)
         elif name.startswith("years/"):
-            self.problems += _summaries(name, changes, path.parent.parent)
+            self.problems += _summaries(name, changes, self._data)
 
     def _day(
         self, name: str, changes: Iterable[Change], houses: dict[int, HouseBook | None]
     ) -> None:
         entries = [(number, document) for table, number, document in changes if table == ENTRIES]
         if any(entry is not None and entry.get("house") not in houses for _, entry in entries):
-            houses.update(
-                _houses(Folder(self._data), _Findings(self._data))
-            )  # loaded since, perhaps
+            # One may have been loaded, and used, since they were read.
+            houses.update(_houses(Folder(self._data), _Findings(self._data)))
         self.entries += sum(document is not None for _, document in entries)
         for table, _, document in changes:
             if table == OPENING and document is not None:
@@ -177,7 +175,7 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
         if table != SUMMARIES or document is None:
             continue
         where, date = f"{name}: summary {number}", document.get("date")
-        if not _is_day(date) or not str(date).startswith(year):
+        if not is_book(f"days/{date}.jsonl") or not str(date).startswith(year):
             yield Problem(where, f"expected a day of {year} as its date, found {date}")
         elif "lines" not in document and not (data / "days" / f"{date}.jsonl").exists():
             yield Problem(where, f"sums up {date}, which has no book: it was removed")
@@ -185,10 +183,3 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
             anchors_in(name, [(table, number, document)]), None
         ):
             yield Problem(where, "does not say where its day's book ended: lines, end")
-
-
-def _is_day(text: object) -> bool:
-    try:
-        return dt.date.fromisoformat(str(text)).isoformat() == text
-    except ValueError:
-        return False

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from functools import reduce
 from typing import NamedTuple
 
 from core.checks import Window
 from core.control.chart import Chart, mean_and_deviation, single_readings
-from core.control.constants import deviation_spread
 from core.control.limits import LEAST_CHECKS
+from core.control.subgroups import Pooled, pooled
 from core.day.bench import CheckMade
 from core.day.history import (
     Charted,
@@ -43,20 +44,6 @@ class Series(NamedTuple):
     today: tuple[CheckMade, ...] = ()
 
 
-class Spread(NamedTuple):
-    """What checks say of σ together: Σ h s/c4 and Σ h, as `pooled_sigma` has them."""
-
-    checks: int = 0
-    weight: float = 0.0
-    total: float = 0.0
-
-    def plus(self, other: Spread) -> Spread:
-        """Both together."""
-        return Spread(
-            self.checks + other.checks, self.weight + other.weight, self.total + other.total
-        )
-
-
 class Charts:
     """The charts of a day whose entries are in `ledger`, on top of the days before it."""
 
@@ -67,10 +54,10 @@ class Charts:
         self._earlier = earlier
         self._day = day
         self._houses = houses
-        self._carried: dict[str, dict[Kind, Spread]] = {}
+        self._carried: dict[str, dict[Kind, Pooled]] = {}
         self._made: dict[str, dict[Kind, Made]] = {}
         self._series: dict[str, dict[Kind, Series]] = {}
-        self._spreads: dict[str, dict[Measure, Spread]] = {}
+        self._spreads: dict[str, dict[Measure, Pooled]] = {}
         self._sigmas: dict[Measure, float | None] = {}
         self._charts: dict[str, dict[Kind, tuple[float, Chart]]] = {}
 
@@ -135,9 +122,9 @@ class Charts:
         if check.window is None:
             return None
         kind = kind_of(bench, check, self._houses)
-        earlier = self._spreads_carried(bench).get(kind, Spread())
-        if earlier.checks >= LEAST_CHECKS:
-            sigma = max(earlier.total / earlier.weight, division / math.sqrt(12))
+        earlier = self._spreads_carried(bench).get(kind, Pooled())
+        if earlier.checks >= LEAST_CHECKS and earlier.sigma is not None:
+            sigma = max(earlier.sigma, division / math.sqrt(12))
             return sigma / math.sqrt(len(check.readings))
         means = self.chart(bench, kind, check.window, division).means
         return means[-1].error if means else None
@@ -150,29 +137,29 @@ class Charts:
 
     def _pooled(self, measure: Measure) -> float | None:
         benches = dict.fromkeys((*self._earlier, *self._ledger.benches()))
-        spreads = [self._spread(bench).get(measure, Spread()) for bench in benches]
-        weight = sum(spread.weight for spread in spreads)
-        if sum(spread.checks for spread in spreads) < LEAST_CHECKS or not weight:
+        spreads = (self._spread(bench).get(measure, Pooled()) for bench in benches)
+        house = reduce(Pooled.plus, spreads, Pooled())
+        if house.checks < LEAST_CHECKS or house.sigma is None:
             return None
-        return float(f"{sum(spread.total for spread in spreads) / weight:.2g}")
+        return float(f"{house.sigma:.2g}")
 
-    def _spread(self, bench: str) -> dict[Measure, Spread]:
+    def _spread(self, bench: str) -> dict[Measure, Pooled]:
         found = self._spreads.get(bench)
         if found is None:
             found = self._spreads[bench] = {}
             today = {
-                kind: _spread((check.group.n, check.group.s) for check in made.charted)
+                kind: pooled((check.group.n, check.group.s) for check in made.charted)
                 for kind, made in self._today(bench).items()
             }
             for kind, spread in (*self._spreads_carried(bench).items(), *today.items()):
-                found[kind.measure] = found.get(kind.measure, Spread()).plus(spread)
+                found[kind.measure] = found.get(kind.measure, Pooled()).plus(spread)
         return found
 
-    def _spreads_carried(self, bench: str) -> dict[Kind, Spread]:
+    def _spreads_carried(self, bench: str) -> dict[Kind, Pooled]:
         found = self._carried.get(bench)
         if found is None:
             found = self._carried[bench] = {
-                kind_carried(carried): _spread(spreads_carried(carried))
+                kind_carried(carried): pooled(spreads_carried(carried))
                 for carried in self._earlier.get(bench, ())
             }
         return found
@@ -183,18 +170,6 @@ def division_of(measure: Measure, division_g: float) -> float:
     if measure in WEIGHED:
         return division_g
     return float(10 ** -places_of(measure, division_g))
-
-
-def _spread(checks: Iterable[tuple[int, float | None]]) -> Spread:
-    """Of readings and standard deviation, check by check."""
-    several, weight, total = 0, 0.0, 0.0
-    for n, s in checks:
-        if s is not None:
-            mean, _, _, _, h = deviation_spread(n)
-            several += 1
-            weight += h
-            total += h * s / mean
-    return Spread(several, weight, total)
 
 
 def _by_tolerance(window: Window) -> float:

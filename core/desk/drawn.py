@@ -13,6 +13,7 @@ from core.control.chart import Chart, Point
 from core.control.ewma import ewma
 from core.control.limits import SETTLED_CHECKS
 from core.control.rules import Break, Rule, breaks
+from core.day.checked import PIECE
 from core.day.history import Charted, Kind
 from core.desk.advice import advice_words, cause_words
 from core.desk.breaks import broken_words
@@ -20,10 +21,7 @@ from core.desk.charts import Series
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.measured import Measured
 from core.desk.scales import found_words
-from core.measure import DrawScale, Measure
-
-LEAF: frozenset[Measure] = frozenset({"filler", "bunch"})
-"""The measures whose deviation is taken for filler."""
+from core.measure import DrawScale
 
 
 class Subject(NamedTuple):
@@ -90,7 +88,7 @@ def _source(chart: Chart, any_checks: bool) -> Literal["bench", "few", "house"] 
 def _judged(subject: Subject) -> Advice:
     """The advice from the latest checks; nothing a week where no leaf or no count is behind it."""
     lately = [check.group.mean for check in subject.series.checks[-SETTLED_CHECKS:]]
-    weekly = subject.bunches_a_week if subject.kind.measure in LEAF else None
+    weekly = subject.bunches_a_week if subject.kind.measure in PIECE else None
     judged = advice(
         lately, bunches_per_week=weekly or 0.0, standard_fraction=subject.standard_fraction
     )
@@ -99,7 +97,7 @@ def _judged(subject: Subject) -> Advice:
 
 def _cause(subject: Subject, judged: Advice) -> str:
     """The portions to look at, where the portion checks find some."""
-    if subject.kind.measure not in LEAF or judged.per_bunch is None:
+    if subject.kind.measure not in PIECE or judged.per_bunch is None:
         return ""
     if judged.verdict not in ("heavy", "light"):
         return ""

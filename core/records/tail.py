@@ -40,16 +40,17 @@ class Tail:
         number = int(last[number_at : last.index(b'"', number_at)])
         if number != self.number + how_many:
             return False
-        self._events.update(each[: each.find(b'"')] for each in lines.split(_EVENT)[1:])
-        self.end += len(lines)
-        self.last, self.number = last[8:40], number
+        self._go_on(lines, last, number)
         return True
 
     def added(self, line: bytes) -> None:
         """Go on over the line that was just added to it."""
-        self._events.update(each[: each.find(b'"')] for each in line.split(_EVENT)[1:])
-        self.end += len(line)
-        self.last, self.number = line[8:40], self.number + 1
+        self._go_on(line, line, self.number + 1)
+
+    def _go_on(self, lines: bytes, last: bytes, number: int) -> None:
+        self._events.update(each[: each.find(b'"')] for each in lines.split(_EVENT)[1:])
+        self.end += len(lines)
+        self.last, self.number = last[8:40], number
 
     def may_name(self, event: str) -> bool:
         """Whether a document in it may carry this event; certain where it says no."""

@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any
 
 from core.control.capability import Capability, Unjudged
-from core.desk.advice import signed
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import fixed, places_of, unit_of
 from core.desk.picture import chart_svg
 from core.house.numbering import bench_json
+from core.sketch.chart import signed
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.written import write_new

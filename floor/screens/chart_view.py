@@ -10,7 +10,7 @@ from core.control.limits import LEAST_CHECKS, SETTLED_CHECKS
 from core.desk.advice import kilograms
 from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
-from core.desk.picture import letters, spots
+from core.desk.picture import RULES, letters, spots
 from core.entry.words import FORMS
 from core.sketch.chart import Spot, signed
 from floor.looks.figures import CUTS, big
@@ -175,7 +175,7 @@ def _rules(points: Sequence[ChartPoint], words: Words, width: int) -> list[Line]
 
 def _names(words: Words) -> dict[str, str]:
     """What each letter under a check stands for, the most pressing first."""
-    return dict(zip("ABCDEF", words.rules.values(), strict=True))
+    return dict(zip(RULES, words.rules.values(), strict=True))
 
 
 def _open(check: OpenCheck | None, division: float, words: Words, width: int) -> list[Line]:
