@@ -35,6 +35,18 @@ class Contents:
                 self.odd.append(Damage(number, "not JSON", says))
         return changes
 
+    def add_new(self, table: str, doc_id: int, fields: Fields) -> None:
+        """Add up the document that was just given the table's next number."""
+        documents = self.tables.get(table)
+        if documents is None:
+            return self.add([(table, doc_id, fields)])
+        self.changes.append((table, doc_id, fields))
+        self.highest[table] = doc_id
+        documents[str(doc_id)] = fields
+        if type(event := fields.get("event")) is str:
+            self.events[table].setdefault(event, doc_id)
+        return None
+
     def add(self, changes: list[Change]) -> None:
         """Add up the next changes."""
         self.changes += changes

@@ -27,6 +27,7 @@ class Latch:
     """An advisory lock on a file of its own, shared by all books of the folder.
 
     The kernel opens it when its holder ends, however it ends. Its holder may enter again.
+    `looks` counts how often it was seen to that the file is in its place.
     """
 
     def __init__(self, path: Path, wait_s: float = 5.0) -> None:
@@ -36,10 +37,11 @@ class Latch:
         self._depth = 0
         self._fd = -1
         self._look_at = 0.0
+        self.looks = 0
 
     def __enter__(self) -> Self:
         """Wait for the latch; StoreUnusable after `wait_s`, naming the holder."""
-        if not self._threads.acquire(True, self.wait_s):
+        if not (self._threads.acquire(False) or self._threads.acquire(True, self.wait_s)):
             raise self._busy()
         try:
             if not self._depth:
@@ -88,6 +90,7 @@ class Latch:
             self._open()
             self._wait()
         self._look_at = time.monotonic() + LOOK_EVERY_S
+        self.looks += 1
 
     def _is_in_place(self) -> bool:
         try:

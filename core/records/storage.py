@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import gc
 import threading
-import time
 import weakref
 from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
@@ -16,7 +15,7 @@ from tinydb.storages import Storage
 
 from core.records.contents import Contents
 from core.records.journal import Journal, Kind, Sink, Written
-from core.records.latch import LOOK_EVERY_S, Latch
+from core.records.latch import Latch
 from core.records.lines import Sound
 from core.records.slices import Fields, changes_of
 from core.records.tail import MOST_BYTES, Tail
@@ -41,7 +40,7 @@ class JournalStorage(Storage):
         self.latch = latch
         self._lock = threading.RLock()
         self._depth = 0
-        self._look_at = 0.0
+        self._looks = 0
         self._written: list[Written] = []
         self._caught_up = False
         self._tail: Tail | None = None
@@ -118,7 +117,7 @@ class JournalStorage(Storage):
             written = self.journal.add(table, doc_id, fields, self._tail)
             self._written.append(written)
             if self._tail is None:
-                self._contents.add([(table, doc_id, fields)])
+                self._contents.add_new(table, doc_id, fields)
             else:
                 self._tail.added(written[1])
 
@@ -128,8 +127,8 @@ class JournalStorage(Storage):
         try:
             if not self._depth:
                 self._caught_up = False
-                if (now := time.monotonic()) > self._look_at:
-                    self._look_at = now + LOOK_EVERY_S
+                if self._looks != self.latch.looks:
+                    self._looks = self.latch.looks
                     if not self.journal.is_in_place():
                         self.follow()
         except BaseException:
