@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import datetime as dt
 from collections.abc import Callable
 from itertools import islice
@@ -264,6 +265,8 @@ class Desk(Watch):
         except StoreUnusable as problem:
             lost = f"the day is closed, by entry {closed.entry}; its summary could not be kept"
             return NotSaved("close", f"{lost}: {problem}; close it again")
+        with contextlib.suppress(StoreUnusable):
+            self.folder.day(self.day).give_back_room()
         return closed
 
     def _made_up_for(self, refused: Mistake) -> Outcome:

@@ -1,6 +1,6 @@
 """A copy of the records made while terminals write.
 
-Journals only grow. So each book's size is noted with the latch held, which takes no longer
+Journals only grow. So each book's length is noted with the latch held, which takes no longer
 than a look at each, and what stood there then is copied without it.
 """
 
@@ -31,6 +31,7 @@ from core.records.disk import unusable
 from core.records.folder import Folder
 from core.records.lines import Damage
 from core.records.newfile import new_file
+from core.records.room import length
 
 _TRIES = 3
 _QUICK = 3  # the level of compression: all levels leave about as much of checksums and digits
@@ -117,10 +118,10 @@ def _noted(folder: Folder) -> list[_Noted]:
         for name in folder.books():
             path = folder.path / name
             try:
-                seen = path.stat()
+                with path.open("rb") as book:
+                    noted.append(_Noted(name, length(book), os.fstat(book.fileno()).st_ino))
             except OSError as error:
                 raise unusable(error, path, "read it") from error
-            noted.append(_Noted(name, seen.st_size, seen.st_ino))
         return noted
 
 

@@ -37,11 +37,16 @@ class News(NamedTuple):
 
 
 class Book:
-    """A day book or the house book. Its file comes into being with its first record."""
+    """A day book or the house book. Its file comes into being with its first record.
 
-    def __init__(self, path: Path, head: Mapping[str, Any], latch: Latch) -> None:
+    `keeps_room`: entries follow one another in it all day, and are to be quick.
+    """
+
+    def __init__(
+        self, path: Path, head: Mapping[str, Any], latch: Latch, *, keeps_room: bool = False
+    ) -> None:
         self.path = path
-        self._storage = JournalStorage(path, head, latch)
+        self._storage = JournalStorage(path, head, latch, keeps_room=keeps_room)
         self._journal = self._storage.journal
         self._tables: dict[str, JournalTable] = {}
 
@@ -138,6 +143,10 @@ class Book:
     def sync(self) -> None:
         """Return when all that is recorded is on the disk itself; StoreUnusable if unsure."""
         self._journal.sync()
+
+    def give_back_room(self) -> None:
+        """Leave the file as long as what stands in it: nothing follows for now."""
+        self._storage.give_back_room()
 
     def close(self) -> None:
         """Give the file back; the next use reads it from the start."""

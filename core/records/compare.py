@@ -10,6 +10,7 @@ from typing import BinaryIO, Literal, NamedTuple
 
 from core.records.copy import PIECE, CopiedBook
 from core.records.disk import unusable
+from core.records.room import length
 
 State = Literal["absent", "same", "beginning", "beyond", "other"]
 Mark = tuple[int, int, int]
@@ -37,11 +38,11 @@ def compare(path: Path, book: CopiedBook, pieces: Callable[[], Iterable[bytes]])
     try:
         with path.open("rb") as here:
             mark = _mark(os.fstat(here.fileno()))
-            size = mark[1]
+            size = length(here)
             if size >= book.bytes and _summed(here, book.bytes) == book.blake2b:
                 return Compared("same" if size == book.bytes else "beyond", mark)
             here.seek(0)
-            line = _parts_at(here, pieces())
+            line = _parts_at(here, size, pieces())
             return Compared("other", mark, line) if line else Compared("beginning", mark)
     except FileNotFoundError:
         return Compared("absent")
@@ -76,15 +77,16 @@ def _read(here: BinaryIO, size: int) -> Iterator[bytes]:
         yield data
 
 
-def _parts_at(here: BinaryIO, pieces: Iterable[bytes]) -> int:
-    """The first line that differs before the file here ends; 0 where there is none."""
+def _parts_at(here: BinaryIO, size: int, pieces: Iterable[bytes]) -> int:
+    """The first line that differs in what is in use here; 0 where there is none."""
     line = 1
     for theirs in pieces:
-        ours = here.read(len(theirs))
+        ours = here.read(min(size, len(theirs)))
+        size -= len(ours)
         if not theirs.startswith(ours):
             same = next(n for n, (a, b) in enumerate(zip(ours, theirs, strict=False)) if a != b)
             return line + ours.count(b"\n", 0, same)
         line += ours.count(b"\n")
         if len(ours) < len(theirs):
             return 0
-    return line if here.read(1) else 0
+    return line if size else 0

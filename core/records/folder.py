@@ -40,7 +40,8 @@ class Folder:
     def day(self, day: dt.date) -> Book:
         """The book of a working day, be there one yet or not."""
         if day not in self._days:
-            self._days[day] = open_book(self.path / "days" / f"{day}.jsonl", self.latch)
+            path = self.path / "days" / f"{day}.jsonl"
+            self._days[day] = Book(path, head_of(path.name), self.latch, keeps_room=True)
         return self._days[day]
 
     def year(self, year: int) -> Book:

@@ -9,14 +9,22 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any, Literal
 
-from core.problems import StoreUnusable
+from core.problems import Problem, StoreUnusable
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
 from core.records.latch import LOOK_EVERY_S
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, encode_added, is_sound
+from core.records.room import BLANK, ROOM
 from core.records.tail import Tail
 
 _BLOCK = 1 << 18
+_USUAL_LINE = 1 << 10
+_LITTLE = 1 << 12  # what others add between two entries of ours is seldom more
 
+_FOREIGN = "something else wrote in it; nothing was recorded: try again"
+_OVERWRITTEN = (
+    "another writer, who did not wait for the latch, wrote over the entry; it is not recorded:"
+    " see what else writes in the data folder, then try again"
+)
 _PERHAPS = "it may be there all the same: look in the day before it is typed anew; "
 
 Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
@@ -29,13 +37,17 @@ class Journal:
 
     Sound lines go to `sink` as they are read. A file that shrank or was replaced
     is read again from its start: `generation` counts that. `offset` is where the next unread
-    line starts; a torn tail stays after it.
+    line starts; a torn tail stays after it, and room may. `keeps_room`: new documents are
+    added into room from the second on: who adds but one leaves none.
     """
 
-    def __init__(self, path: Path, head: Mapping[str, Any], sink: Sink) -> None:
+    def __init__(
+        self, path: Path, head: Mapping[str, Any], sink: Sink, *, keeps_room: bool = False
+    ) -> None:
         self.path = path
         self.head = head
         self.sink = sink
+        self.keeps_room = keeps_room
         self.generation = 0
         self._fd = -1
         self._write_fd = -1
@@ -51,6 +63,8 @@ class Journal:
         self._unsure.clear()
         self.chain = Chain(self.head, str(self.path))
         self.offset = 0
+        self._room_ends = 0
+        self._wants_room = False
         self._tail = b""
         self._unended = False
 
@@ -95,9 +109,9 @@ class Journal:
         if self._fd < 0:
             return self.follow()
         try:
-            size = os.lseek(self._fd, 0, os.SEEK_END)
             began, damaged = self.offset, len(self.chain.damage)
-            news = self._read_to(size) if size >= began else False
+            size = os.lseek(self._fd, 0, os.SEEK_END)
+            news = self._read_to(size) if size >= began and not self.is_read() else False
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
         if size < began or (began and len(self.chain.damage) > damaged):
@@ -112,7 +126,10 @@ class Journal:
         began, block = self.offset, _BLOCK
         while (unread := size - self.offset) or self._tail:
             at = self.offset
-            self._take(os.pread(self._fd, min(unread, block), at))
+            data = os.pread(self._fd, min(unread, block), at)
+            self._take(data)
+            if at + len(data) >= size and not self._tail:
+                break
             if self.offset == at:
                 if block >= unread:
                     break
@@ -120,16 +137,22 @@ class Journal:
         return self.offset > began
 
     def _take(self, data: bytes) -> None:
-        """Read `data`, which stands at `offset`; a last line without its end waits for it."""
+        """Read `data`, which stands at `offset`; a last line without its end waits for it.
+
+        Blanks after the last line's end are room.
+        """
         if self._unended and data.startswith(b"\n"):
             data = data[1:]
             self.offset += 1
             self._unended = False
         whole, end, tail = data.rpartition(b"\n")
         lines = whole.split(b"\n") if end else []
+        tail = tail.rstrip(BLANK)
+        taken = len(whole) + len(end)
         # The cheap look first: a block's end cuts long lines again and again.
         if b"}}" in tail[-3:] and (is_sound(tail) or is_sound(tail[:-1])):
             lines.append(tail)
+            taken += len(tail)
             self._unended = True
             tail = b""
         try:
@@ -137,7 +160,7 @@ class Journal:
         except StoreUnusable:
             self._forget()
             raise
-        self.offset += len(data) - len(tail)
+        self.offset += taken
         self._tail = tail
         if tail or self._unended:
             self._ready = False
@@ -153,7 +176,7 @@ class Journal:
     def is_read(self) -> bool:
         """Whether the file that is open, and can be added to, is read to its end."""
         try:
-            return self._ready and os.lseek(self._fd, 0, os.SEEK_END) == self.offset
+            return self._ready and self._ends_at(self.offset)
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
 
@@ -162,11 +185,23 @@ class Journal:
         if not self._ready or self._tail or self._unended:
             return None
         try:
-            size = os.lseek(self._fd, 0, os.SEEK_END)
-            lines = os.pread(self._fd, size - at, at) if size > at else b""
+            lines, block, end = b"", _LITTLE, 0
+            while data := os.pread(self._fd, block, at + len(lines)):
+                lines += data
+                block *= 2
+                end = lines.rfind(b"\n") + 1
+                if lines[end : end + 1] == BLANK:
+                    return None if lines[end:].strip(BLANK) else lines[:end]
+            return lines if end == len(lines) and self._ends_at(at + end) else None
         except OSError as error:
             raise unusable(error, self.path, "read it") from error
-        return lines if size >= at and lines[-1:] in (b"\n", b"") else None
+
+    def _ends_at(self, at: int) -> bool:
+        """Whether there is nothing but room where the next line would stand, or the file's end."""
+        beyond = os.pread(self._fd, _USUAL_LINE, at)
+        if beyond:
+            return not beyond.strip(BLANK)
+        return os.lseek(self._fd, 0, os.SEEK_END) == at
 
     def append(self, kind: Kind, bodies: Sequence[Mapping[str, Any]]) -> Written:
         """Write a line for each body, all or none; they do not go to `sink`.
@@ -189,8 +224,11 @@ class Journal:
                 self._prepare()
             at, prev = (tail.end, tail.last) if tail else (self.offset, self.chain.last)
             line = encode_added(table, doc_id, fields, prev)
-            if (took := os.write(self._write_fd, line)) < len(line):
-                self._write_rest(line, took, at)
+            if self._wants_room and (len(line) > _USUAL_LINE or at + len(line) > self._room_ends):
+                self._write_and_make_room(line, at)
+            else:
+                self._write(line, at)
+                self._wants_room = self.keeps_room
         except OSError as error:
             self._unmake()
             raise unusable(error, self.path, "record in it") from error
@@ -203,11 +241,11 @@ class Journal:
         """Make the file and its head where they are missing; end a line left unended."""
         if self._write_fd < 0:
             make_folder(self.path.parent, within=True)
-            self._write_fd = open_private(self.path, os.O_WRONLY | os.O_APPEND)
+            self._write_fd = open_private(self.path, os.O_WRONLY)
         if self._fd < 0:
             self.follow()
         if self._tail or self._unended:
-            os.write(self._write_fd, b"\n")
+            os.pwrite(self._write_fd, b"\n", self.offset + len(self._tail))
             self._take(self._tail + b"\n")
         if self.chain.last == NOTHING_BEFORE:
             sync_folder(self.path.parent)
@@ -231,21 +269,57 @@ class Journal:
             lines.append(encode(kind, body, prev))
             prev = lines[-1][8:40]
         at, data = self.offset, b"".join(lines)
-        if (took := os.write(self._write_fd, data)) < len(data):
-            self._write_rest(data, took, at)
+        if at + len(data) > self._room_ends:
+            self._end_of_room(at)
+        self._write(data, at)
         self.offset = at + len(data)
         self.chain.wrote(len(lines), lines[-1])
         return at, data
 
-    def _write_rest(self, data: bytes, took: int, at: int) -> None:
-        """Finish what the disk took in part, or cut it off and raise its OSError."""
+    def _write(self, data: bytes, at: int, took: int = 0) -> None:
+        """Write it all, where the disk `took` some already, or cut it off and raise OSError."""
         try:
             while took < len(data):
-                took += os.write(self._write_fd, data[took:])
+                took += os.pwrite(self._write_fd, data[took:] if took else data, at + took)
         except OSError:
             with contextlib.suppress(OSError):  # else the next writer ends the fragment
-                os.ftruncate(self._write_fd, at)
+                if took:
+                    os.ftruncate(self._write_fd, at)
             raise
+
+    def _write_and_make_room(self, line: bytes, at: int) -> None:
+        """Write the line, with room after it unless another terminal has made some.
+
+        A disk too full for the room may have a place for the line all the same.
+        """
+        size = self._end_of_room(at)
+        if size >= at + len(line):
+            self._write(line, at)
+            self._room_ends = size
+            return
+        took = 0
+        with contextlib.suppress(OSError):
+            took = os.pwrite(self._write_fd, line + ROOM, at)
+        self._write(line, at, took)
+        self._room_ends = at + max(took, len(line))
+
+    def _end_of_room(self, at: int) -> int:
+        """Where the room from `at` on, if there is any, ends; StoreUnusable if it is not empty."""
+        size = os.lseek(self._fd, 0, os.SEEK_END)
+        if size > at and os.pread(self._fd, size - at, at).strip(BLANK):
+            self.restart()
+            raise StoreUnusable(Problem(str(self.path), _FOREIGN))
+        return size
+
+    def give_back_room(self) -> None:
+        """Cut off the room at the end; the caller holds the latch and is up to date."""
+        try:
+            if not self._ready:
+                self._prepare()
+            os.ftruncate(self._write_fd, self.offset)
+            self._room_ends = 0
+        except OSError as error:
+            raise unusable(error, self.path, "give back the room at its end") from error
 
     def sync(self, written: Sequence[Written] = ()) -> None:
         """Return when all that was written is on the disk itself; StoreUnusable when unsure.
@@ -257,20 +331,15 @@ class Journal:
         if fd < 0:
             return
         try:
-            if self._unsure:
-                self._write_again()
+            for at, data in self._unsure:
+                os.pwrite(fd, data, at)
             sync_data(fd)
+            for at, data in written:
+                if os.pread(self._fd, len(data), at) != data:
+                    self.restart()
+                    raise StoreUnusable(Problem(str(self.path), _OVERWRITTEN))
         except OSError as error:
             self._unsure += written
             doing = "confirm that the entry is on the disk"
             raise unusable(error, self.path, doing, _PERHAPS) from error
         self._unsure.clear()
-
-    def _write_again(self) -> None:
-        fd = os.open(self.path, os.O_WRONLY)  # not the appending one: that cannot go back
-        try:
-            if os.fstat(fd).st_ino == self._inode:
-                for at, data in self._unsure:
-                    os.pwrite(fd, data, at)
-        finally:
-            os.close(fd)

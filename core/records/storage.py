@@ -28,7 +28,9 @@ _MANY = 1_000  # objects; to collect more takes as long as to read them
 class JournalStorage(Storage):
     """The tables as the journal's lines add up; `write` takes only what changed."""
 
-    def __init__(self, path: Path, head: Mapping[str, Any], latch: Latch) -> None:
+    def __init__(
+        self, path: Path, head: Mapping[str, Any], latch: Latch, *, keeps_room: bool = False
+    ) -> None:
         super().__init__()
         # Held weakly: a storage that nobody holds any more shall give its file back at once.
         mine = weakref.WeakMethod(self._take)
@@ -36,7 +38,7 @@ class JournalStorage(Storage):
         def take(lines: list[Sound]) -> None:
             cast("Sink", mine())(lines)
 
-        self.journal = Journal(path, head, take)
+        self.journal = Journal(path, head, take, keeps_room=keeps_room)
         self.latch = latch
         self._lock = threading.RLock()
         self._depth = 0
@@ -158,6 +160,12 @@ class JournalStorage(Storage):
         with self._lock:
             self.journal.read_on()
             self._caught_up, self._tail = True, None
+
+    def give_back_room(self) -> None:
+        """Cut off the room that is kept ready at the book's end."""
+        with self, self._lock:
+            self._catch_up()
+            self.journal.give_back_room()
 
     def write(self, data: Slice) -> None:
         """Journal the changed documents as one line; None for a removed one."""

@@ -15,7 +15,7 @@ from core.problems import StoreUnusable
 from core.records.folder import Folder
 from core.records.verify import read_journal
 from tests.desk.conftest import HandClock
-from tests.records.books import signed, sum_in
+from tests.records.books import in_use, put_in, signed, sum_in
 
 MONDAY, TUESDAY, YEAR = "days/2026-05-04.jsonl", "days/2026-05-05.jsonl", "years/2026.jsonl"
 
@@ -38,14 +38,14 @@ def opening(data: Path, name: str) -> Any:
 
 def cut(path: Path, lines: int) -> None:
     """Take lines off the end."""
-    path.write_bytes(b"".join(path.read_bytes().splitlines(keepends=True)[:-lines]))
+    path.write_bytes(b"".join(in_use(path).splitlines(keepends=True)[:-lines]))
 
 
 def test_an_opening_says_where_the_other_books_ended(data: Path) -> None:
     ends = opening(data, TUESDAY)["ends"]
     assert set(ends) == {"house.jsonl", MONDAY, YEAR}
     for name, (lines, end) in ends.items():
-        stood = (data / name).read_bytes().splitlines()
+        stood = in_use(data / name).splitlines()
         assert (lines, end) == (len(stood), sum_in(stood[-1]))
     assert set(opening(data, MONDAY)["ends"]) == {"house.jsonl"}
     assert audit(data).sound
@@ -62,7 +62,7 @@ def test_later_entries_leave_an_anchor_as_it_was(
 
 @pytest.mark.parametrize("name", [MONDAY, YEAR, "house.jsonl"])
 def test_lines_cut_off_an_end_are_told_with_what_was_expected(data: Path, name: str) -> None:
-    lines = len((data / name).read_bytes().splitlines())
+    lines = len(in_use(data / name).splitlines())
     cut(data / name, 1)
     told = [problem for problem in audit(data).problems if problem.startswith(f"{name}: ")]
     (problem,) = told
@@ -84,7 +84,7 @@ def test_an_emptied_book_is_told(data: Path, name: str) -> None:
 
 
 def test_another_book_of_the_same_length_is_told(data: Path) -> None:
-    lines = (data / MONDAY).read_bytes().splitlines(keepends=True)
+    lines = in_use(data / MONDAY).splitlines(keepends=True)
     closed = orjson.loads(lines[-1])
     last = read_journal(data / MONDAY)[1][-1][2]
     assert last is not None
@@ -97,12 +97,11 @@ def test_another_book_of_the_same_length_is_told(data: Path) -> None:
 def test_a_line_torn_before_its_anchor_was_written_counts_then_and_later(
     data: Path, desk: Desk, clock: HandClock
 ) -> None:
-    with (data / TUESDAY).open("ab") as book:
-        book.write(b'{"sum":"0123')
+    put_in(data / TUESDAY, b'{"sum":"0123')
     clock.forward(days=1)
     desk.enter("7 made 5", None)
     lines, _ = opening(data, "days/2026-05-06.jsonl")["ends"][TUESDAY]
-    assert lines == len((data / TUESDAY).read_bytes().splitlines())
+    assert lines == len(in_use(data / TUESDAY).splitlines())
     assert audit(data).problems == ()
     clock.forward(days=-1)
     other = Desk(data, clock, "T2", date=clock().date())
@@ -113,10 +112,10 @@ def test_a_line_torn_before_its_anchor_was_written_counts_then_and_later(
 
 
 def test_an_opening_without_anchors_still_reads(data: Path) -> None:
-    head, first, *_ = (data / TUESDAY).read_bytes().splitlines(keepends=True)
+    head, first, *_ = in_use(data / TUESDAY).splitlines(keepends=True)
     body = {"set": {"opening": {"1": {"house": 1, "seats": {}, "moistures": {}}}}}
     (data / TUESDAY).write_bytes(head + signed(body, sum_in(head)))
-    assert sum_in(first) != sum_in((data / TUESDAY).read_bytes().splitlines()[1])
+    assert sum_in(first) != sum_in(in_use(data / TUESDAY).splitlines()[1])
     assert audit(data).problems == ()
 
 
@@ -153,7 +152,7 @@ def test_a_summary_made_by_hand_needs_no_anchor(data: Path) -> None:
 
 def test_damage_in_a_year_book_is_told(data: Path) -> None:
     path = data / YEAR
-    path.write_bytes(path.read_bytes().replace(b'"2026-05-04"', b'"2026-05-03"'))
+    path.write_bytes(in_use(path).replace(b'"2026-05-04"', b'"2026-05-03"'))
     assert any(p.startswith(f"{YEAR}: line 2: changed") for p in audit(data).problems)
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from core.desk.audit import audit
 from core.desk.desk import Desk
-from tests.records.books import signed, sum_in
+from tests.records.books import in_use, put_in, signed, sum_in
 
 DAY = "days/2026-05-04.jsonl"
 RECORDED = ("7 made 50", "7 9.9", "undo 1")
@@ -36,9 +36,8 @@ def plant(data: Path, *entries: dict[str, Any] | None, numbers: tuple[int, ...] 
     path = data / DAY
     for n, document in enumerate(entries):
         number = numbers[n] if numbers else (document or {})["id"]
-        prev = sum_in(path.read_bytes().splitlines()[-1])
-        with path.open("ab") as book:
-            book.write(signed({"set": {"entries": {str(number): document}}}, prev))
+        prev = sum_in(in_use(path).splitlines()[-1])
+        put_in(path, signed({"set": {"entries": {str(number): document}}}, prev))
 
 
 def told(data: Path) -> list[str]:
@@ -120,18 +119,16 @@ def test_an_entry_changed_or_taken_out_by_a_later_line(data: Path) -> None:
 
 def test_an_opening_that_is_none(data: Path) -> None:
     path = data / DAY
-    prev = sum_in(path.read_bytes().splitlines()[-1])
-    with path.open("ab") as book:
-        book.write(signed({"set": {"opening": {"2": {"house": 1, "seats": 7}}}}, prev))
+    prev = sum_in(in_use(path).splitlines()[-1])
+    put_in(path, signed({"set": {"opening": {"2": {"house": 1, "seats": 7}}}}, prev))
     (problem,) = told(data)
     assert problem.startswith("opening: is none: seats: ")
 
 
 def test_a_house_book_that_cannot_be_read_is_told_once(desk: Desk, data: Path) -> None:
     path = data / "house.jsonl"
-    prev = sum_in(path.read_bytes().splitlines()[-1])
-    with path.open("ab") as book:
-        book.write(signed({"set": {"versions": {"2": {"at": "2026-05-04T07:00:00Z"}}}}, prev))
+    prev = sum_in(in_use(path).splitlines()[-1])
+    put_in(path, signed({"set": {"versions": {"2": {"at": "2026-05-04T07:00:00Z"}}}}, prev))
     plant(data, entry(4, "made", n=3, **{**AT_7, "house": 2}))
     (problem,) = audit(data).problems
     assert problem.startswith("house.jsonl: house book version 2 cannot be read")

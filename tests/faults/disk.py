@@ -24,12 +24,12 @@ def fill_up(disk: Path) -> Path:
 
 def refuse_to_write(monkeypatch: pytest.MonkeyPatch, refused: Callable[[Path], bool]) -> None:
     """Let no byte into the files named by `refused`, as on a disk that is full."""
-    real = os.write
+    real = os.pwrite
 
-    def write(fd: int, data: bytes) -> int:
+    def write(fd: int, data: bytes, at: int) -> int:
         path = Path(f"/proc/self/fd/{fd}").readlink()
         if path.suffix == ".jsonl" and refused(path):
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-        return real(fd, data)
+        return real(fd, data, at)
 
-    monkeypatch.setattr(os, "write", write)
+    monkeypatch.setattr(os, "pwrite", write)

@@ -12,6 +12,7 @@ from core.desk.desk import Desk
 from core.desk.faces import Recorded
 from tests.commands.conftest import Bunchbook
 from tests.desk.conftest import HOUSE_TOML, MORNING, HandClock, load
+from tests.records.books import in_use
 
 DAY, HOUSE = "days/2026-05-04.jsonl", "house.jsonl"
 LINES = ("7 made 50", "7 good 45", "8 10.8 10.9 11.0", "7 fail plugged 2", "8 take LI-1 450")
@@ -65,7 +66,7 @@ def reopened(data: Path) -> Desk:
 
 
 def day_is_kept(data: Path, damage: Damage, every: int) -> None:
-    whole = (data / DAY).read_bytes()
+    whole = in_use(data / DAY)
     for at in places(whole, every):
         (data / DAY).write_bytes(damage(whole, at))
         desk = reopened(data)
@@ -92,7 +93,7 @@ def goes_on(desk: Desk, data: Path) -> None:
 
 def house_is_kept(data: Path, damage: Damage, every: int) -> None:
     """One version of two is always left: with it every bench is there and takes entries."""
-    whole, day = (data / HOUSE).read_bytes(), (data / DAY).read_bytes()
+    whole, day = (data / HOUSE).read_bytes(), in_use(data / DAY)
     first = whole.index(b"\n", whole.index(b"\n") + 1)
     for at in places(whole, every):
         if damage is cut and at < first:

@@ -25,7 +25,8 @@ from core.records.folder import Folder
 
 folder = pathlib.Path(sys.argv[1])
 with Folder(folder).latch:
-    with open(folder / "days" / "2026-05-04.jsonl", "ab", buffering=0) as day:
+    with open(folder / "days" / "2026-05-04.jsonl", "r+b", buffering=0) as day:
+        day.seek(len(day.read().rstrip(b" ")))
         day.write(sys.argv[2].encode())
         os.write(1, b"held\\n")
         os.kill(os.getpid(), signal.SIGSTOP)

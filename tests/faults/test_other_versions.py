@@ -14,7 +14,7 @@ from core.desk.faces import NotSaved, Recorded
 from tests.commands.conftest import HOUSE, Bunchbook
 from tests.desk.conftest import HandClock
 from tests.floor.hall import floor
-from tests.records.books import signed, sum_in
+from tests.records.books import in_use, signed, sum_in
 
 DAY_FILE, HOUSE_FILE = "days/2026-05-04.jsonl", "house.jsonl"
 NEWER = "newer version of this program"
@@ -139,9 +139,10 @@ def test_keys_of_a_later_program_in_a_book_of_this_format_do_no_harm(
 ) -> None:
     assert isinstance(desk.enter("7 made 50", None), Recorded)
     day = tmp_path / "data" / DAY_FILE
-    last = sum_in(day.read_bytes().splitlines()[-1])
+    last = sum_in(in_use(day).splitlines()[-1])
     entry = dict(desk.ledger.entries[1]) | {"id": 2, "event": "later", "shift": "late"}
-    with day.open("ab") as book:
+    with day.open("r+b") as book:
+        book.seek(len(in_use(day)))
         book.write(signed({"set": {"entries": {"2": entry}}}, last))
     assert desk.follow() is not None
     assert desk.report().totals.made == 100

@@ -27,6 +27,16 @@ def day_path(data: Path) -> Path:
     return data / "days" / "2026-05-04.jsonl"
 
 
+def in_use(path: Path) -> bytes:
+    """The file's bytes without the room at its end."""
+    return path.read_bytes().rstrip(b" ")
+
+
+def put_in(path: Path, lines: bytes) -> None:
+    """Put lines in where the file's room begins, as another program may."""
+    path.write_bytes(in_use(path) + lines)
+
+
 def weigh(book: Book, reading_g: float, event: str | None = None) -> dict[str, Any]:
     """Record one reading, as an entry does."""
     return book.append("entries", lambda number: {"id": number, "reading": reading_g}, event)
@@ -42,7 +52,7 @@ def written(data: Path, readings_g: list[float]) -> bytes:
     for reading_g in readings_g:
         weigh(book, reading_g)
     book.close()
-    return day_path(data).read_bytes()
+    return in_use(day_path(data))
 
 
 def signed(body: dict[str, Any], prev: str) -> bytes:

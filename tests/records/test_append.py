@@ -8,7 +8,7 @@ import pytest
 
 from core.problems import BadInput
 from core.records.folder import Folder
-from tests.records.books import DAY, day_book, day_path, readings, weigh
+from tests.records.books import DAY, day_book, day_path, in_use, readings, weigh
 
 
 def test_entries_are_numbered_from_one_across_terminals(tmp_path: Path) -> None:
@@ -42,14 +42,14 @@ def test_the_maker_sees_what_others_recorded_just_before(tmp_path: Path) -> None
 def test_what_the_maker_raises_leaves_nothing(tmp_path: Path) -> None:
     book = day_book(tmp_path)
     weigh(book, 12.1)
-    before = day_path(tmp_path).read_bytes()
+    before = in_use(day_path(tmp_path))
 
     def make(_number: int) -> dict[str, object]:
         raise BadInput("the bench was closed meanwhile")
 
     with pytest.raises(BadInput):
         book.append("entries", make)
-    assert day_path(tmp_path).read_bytes() == before
+    assert in_use(day_path(tmp_path)) == before
     assert weigh(book, 12.3)["id"] == 2
 
 
@@ -69,11 +69,11 @@ def test_a_maker_may_record_in_another_table_first(tmp_path: Path) -> None:
 def test_a_repeated_event_returns_what_is_recorded(tmp_path: Path) -> None:
     here, there = day_book(tmp_path), day_book(tmp_path)
     first = weigh(here, 12.1, "a1")
-    before = day_path(tmp_path).read_bytes()
+    before = in_use(day_path(tmp_path))
     assert weigh(here, 99.0, "a1") == first == {"id": 1, "reading": 12.1, "event": "a1"}
     assert weigh(there, 99.0, "a1") == first
     assert day_book(tmp_path).append("entries", lambda _: {"event": "a1"}) == first
-    assert day_path(tmp_path).read_bytes() == before
+    assert in_use(day_path(tmp_path)) == before
 
 
 def test_an_event_counts_within_its_table(tmp_path: Path) -> None:
@@ -104,7 +104,7 @@ def test_many_are_recorded_a_line_each(tmp_path: Path) -> None:
     assert numbers == [2, 1, 2, 3]
     for each in (book, day_book(tmp_path)):
         assert readings(each) == [12.0, 12.1, 12.2]
-    assert len(day_path(tmp_path).read_bytes().splitlines()) == 1 + 3
+    assert len(in_use(day_path(tmp_path)).splitlines()) == 1 + 3
     assert book.append_many("entries", []) == []
 
 

@@ -16,7 +16,7 @@ from core.problems import BadInput, StoreUnusable
 from core.records import backup
 from core.records.copy import Scanned, seal_of
 from core.records.folder import Folder
-from tests.records.books import day_book, day_path, signed, weigh
+from tests.records.books import day_book, day_path, in_use, signed, weigh
 from tests.records.copies import MADE, backed_up, files, house, manifest, unpacked
 
 
@@ -81,19 +81,19 @@ def test_places_where_no_copy_should_be(tmp_path: Path, place: str) -> None:
 def test_damaged_lines_are_copied_as_they_are_and_told(tmp_path: Path) -> None:
     data = house(tmp_path / "data")
     weigh(day_book(data), 12.2)
-    whole = day_path(data).read_bytes()
+    whole = in_use(day_path(data))
     day_path(data).write_bytes(whole.replace(b"12.1", b"12.9") + b'{"sum":"01')
     copied = backed_up(data, tmp_path / "copy.zip")
     told = [(name, each.line, each.kind) for name, each in copied.damage]
     name = "days/2026-05-04.jsonl"
     assert told == [(name, 2, "checksum wrong"), (name, 4, "torn")]
-    assert unpacked(tmp_path / "copy.zip")[name] == day_path(data).read_bytes()
+    assert unpacked(tmp_path / "copy.zip")[name] == in_use(day_path(data))
     assert copied.manifest.books[1].lines == 4
 
 
 def test_a_whole_line_that_lacks_only_its_end_is_a_line(tmp_path: Path) -> None:
     data = house(tmp_path / "data")
-    day_path(data).write_bytes(day_path(data).read_bytes()[:-1])
+    day_path(data).write_bytes(in_use(day_path(data))[:-1])
     copied = backed_up(data, tmp_path / "copy.zip")
     assert (copied.manifest.books[1].lines, copied.damage) == (2, ())
 
@@ -112,7 +112,7 @@ def test_what_is_written_after_the_sizes_were_noted_is_not_in_the_copy(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     data = house(tmp_path / "data")
-    before = day_path(data).read_bytes()
+    before = in_use(day_path(data))
     real = backup._noted
 
     def noted(folder: Folder) -> list[backup._Noted]:

@@ -12,7 +12,7 @@ import pytest
 
 from core.problems import StoreUnusable
 from core.records.folder import Folder
-from tests.records.books import DAY, day_book, day_path, readings, weigh, written
+from tests.records.books import DAY, day_book, day_path, in_use, readings, weigh, written
 
 NEXT_DAY = dt.date(2026, 5, 5)
 
@@ -96,7 +96,7 @@ def test_a_copy_taken_under_the_latch_is_whole(tmp_path: Path) -> None:
     written(tmp_path, [12.1])
     folder = Folder(tmp_path)
     with folder.latch:
-        copy = day_path(tmp_path).read_bytes()
+        copy = in_use(day_path(tmp_path))
         with pytest.raises(StoreUnusable, match="has held the records"):
             weigh(Folder(tmp_path, wait_s=0.05).day(DAY), 12.3)
     assert copy.endswith(b"\n")

@@ -10,7 +10,7 @@ import pytest
 
 from core.records.book import START, Book, Cursor
 from core.records.folder import Folder
-from tests.records.books import DAY, day_book, day_path, readings, weigh, written
+from tests.records.books import DAY, day_book, day_path, in_use, readings, weigh, written
 
 
 def test_nothing_is_new_where_nothing_was_recorded(tmp_path: Path) -> None:
@@ -88,7 +88,7 @@ def test_a_longer_file_put_in_its_place_is_read_from_its_start(tmp_path: Path) -
     written(tmp_path, [12.1])
     book, cursor = follower(tmp_path)
     copy = tmp_path / "copy"
-    copy.write_bytes(day_path(tmp_path).read_bytes())
+    copy.write_bytes(in_use(day_path(tmp_path)))
     copy.rename(day_path(tmp_path))
     weigh(day_book(tmp_path), 12.3)
     news = book.news(cursor)

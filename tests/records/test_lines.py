@@ -11,7 +11,7 @@ import pytest
 
 from core.problems import StoreUnusable
 from core.records.verify import verify_journal
-from tests.records.books import day_book, day_path, readings, signed, sum_in, weigh, written
+from tests.records.books import day_book, day_path, in_use, readings, signed, sum_in, weigh, written
 
 ZEROS = "0" * 32
 
@@ -85,7 +85,7 @@ def test_removed_last_lines_show_by_the_end_kept_elsewhere(tmp_path: Path) -> No
     weigh(book, 12.1)
     weigh(book, 12.3)
     end = book.end
-    lines = day_path(tmp_path).read_bytes().splitlines(keepends=True)
+    lines = in_use(day_path(tmp_path)).splitlines(keepends=True)
     day_path(tmp_path).write_bytes(b"".join(lines[:-1]))
     again = day_book(tmp_path)
     again.follow()
@@ -214,7 +214,7 @@ def test_a_damaged_head_costs_no_record(tmp_path: Path) -> None:
 def test_another_days_book_under_this_name_shows(tmp_path: Path) -> None:
     written(tmp_path, [12.1])
     other = tmp_path / "days" / "2026-05-05.jsonl"
-    other.write_bytes(day_path(tmp_path).read_bytes())
+    other.write_bytes(in_use(day_path(tmp_path)))
     report = verify_journal(other)
     assert [(each.line, each.kind) for each in report.damage] == [(1, "not this book")]
     assert "2026-05-04" in report.damage[0].says
@@ -229,4 +229,4 @@ def test_a_book_of_a_newer_version_is_refused_and_left_alone(tmp_path: Path) -> 
     for use in (book.follow, lambda: weigh(book, 12.3), lambda: readings(book)):
         with pytest.raises(StoreUnusable, match=r"newer version.*format 2.*update this program"):
             use()
-    assert day_path(tmp_path).read_bytes() == head + record
+    assert in_use(day_path(tmp_path)) == head + record

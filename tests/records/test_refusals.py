@@ -15,7 +15,7 @@ import pytest
 
 from core.problems import StoreUnusable
 from core.records import journal
-from tests.records.books import day_book, day_path, readings, weigh, written
+from tests.records.books import day_book, day_path, in_use, readings, weigh, written
 
 Patch = pytest.MonkeyPatch
 
@@ -91,14 +91,14 @@ def test_bytes_that_a_failed_sync_lost_are_written_again(
     """After a failed sync the kernel may drop the pages: here they turn to zeros."""
     book = day_book(tmp_path)
     weigh(book, 12.1)
-    kept = day_path(tmp_path).read_bytes()
+    kept = in_use(day_path(tmp_path))
     FailingSync(monkeypatch, fails=1)
     with pytest.raises(StoreUnusable):
         weigh(book, 12.3, "a1")
-    whole = day_path(tmp_path).read_bytes()
+    whole = in_use(day_path(tmp_path))
     day_path(tmp_path).write_bytes(kept + bytes(len(whole) - len(kept)))
     weigh(book, 12.3, "a1")
-    assert day_path(tmp_path).read_bytes() == whole
+    assert in_use(day_path(tmp_path)) == whole
 
 
 @pytest.mark.parametrize(
@@ -111,7 +111,7 @@ def test_bytes_that_a_failed_sync_lost_are_written_again(
         (errno.EIO, "Input/output error"),
     ],
 )
-@pytest.mark.parametrize("call", ["write", "open"])
+@pytest.mark.parametrize("call", ["pwrite", "open"])
 def test_a_refused_write_records_nothing_and_says_why(
     tmp_path: Path, monkeypatch: Patch, call: str, code: int, says: str
 ) -> None:
@@ -122,7 +122,7 @@ def test_a_refused_write_records_nothing_and_says_why(
         with pytest.raises(StoreUnusable, match=says) as caught:
             weigh(book, 12.3)
     assert str(tmp_path) in str(caught.value)
-    assert day_path(tmp_path).read_bytes() == before
+    assert in_use(day_path(tmp_path)) == before
     assert weigh(book, 12.3)["id"] == 2
     assert readings(day_book(tmp_path)) == [12.1, 12.3]
 
@@ -133,26 +133,26 @@ def test_a_disk_that_fills_up_within_a_line_leaves_no_half(
     before = written(tmp_path, [12.1])
     book = day_book(tmp_path)
     readings(book)
-    real = os.write
+    real = os.pwrite
     room = [40]
 
-    def write(fd: int, data: bytes) -> int:
+    def write(fd: int, data: bytes, at: int) -> int:
         if not room[0]:
             raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-        took = real(fd, data[: room[0]])
+        took = real(fd, data[: room[0]], at)
         room[0] -= took
         return took
 
     with monkeypatch.context() as full:
-        full.setattr(os, "write", write)
+        full.setattr(os, "pwrite", write)
         with pytest.raises(StoreUnusable, match=r"the disk is full; free some space"):
             weigh(book, 12.3)
-        assert day_path(tmp_path).read_bytes() == before
+        assert in_use(day_path(tmp_path)) == before
         room[0] = 40
         full.setattr(os, "ftruncate", refusing(errno.EIO))
         with pytest.raises(StoreUnusable, match="the disk is full"):
             weigh(book, 12.3)
-    assert len(day_path(tmp_path).read_bytes()) == len(before) + 40
+    assert len(in_use(day_path(tmp_path))) == len(before) + 40
     weigh(book, 12.5)
     again = day_book(tmp_path)
     assert readings(again) == [12.1, 12.5]
@@ -162,11 +162,11 @@ def test_a_disk_that_fills_up_within_a_line_leaves_no_half(
 def test_a_disk_that_fills_up_within_many_takes_none(tmp_path: Path, monkeypatch: Patch) -> None:
     written(tmp_path, [12.1])
     book, reader = day_book(tmp_path), day_book(tmp_path)
-    real = os.write
+    real = os.pwrite
     room = [1000]
 
-    def write(fd: int, data: bytes) -> int:
-        took = real(fd, data[: room[0]])
+    def write(fd: int, data: bytes, at: int) -> int:
+        took = real(fd, data[: room[0]], at)
         room[0] -= took
         if not took:
             readings(reader)
@@ -174,7 +174,7 @@ def test_a_disk_that_fills_up_within_many_takes_none(tmp_path: Path, monkeypatch
         return took
 
     with monkeypatch.context() as full:
-        full.setattr(os, "write", write)
+        full.setattr(os, "pwrite", write)
         with pytest.raises(StoreUnusable, match="the disk is full"):
             book.append_many("entries", [lambda n: {"id": n, "reading": 1.0}] * 30)
     assert readings(book) == readings(reader) == [12.1]
@@ -219,7 +219,7 @@ def test_a_read_only_folder_is_read_and_not_written(tmp_path: Path, monkeypatch:
     assert readings(book) == [12.1]
     with pytest.raises(StoreUnusable, match="the disk is read-only; make it writable"):
         weigh(book, 12.3)
-    assert day_path(tmp_path).read_bytes() == before
+    assert in_use(day_path(tmp_path)) == before
 
 
 def test_a_file_in_place_of_the_folder_is_told(tmp_path: Path) -> None:

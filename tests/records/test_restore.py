@@ -10,7 +10,7 @@ import pytest
 
 from core.problems import BadInput, StoreUnusable
 from core.records.folder import Folder
-from tests.records.books import DAY, day_book, day_path, readings, signed, weigh
+from tests.records.books import DAY, day_book, day_path, in_use, readings, signed, weigh
 from tests.records.copies import (
     STAMP,
     backed_up,
@@ -78,7 +78,7 @@ def test_a_book_that_goes_on_beyond_the_copy_is_refused(data: Path, copy: Path) 
 
 
 def test_a_book_that_differs_is_refused_with_the_line(data: Path, copy: Path) -> None:
-    day_path(data).write_bytes(day_path(data).read_bytes().replace(b"12.1", b"12.9"))
+    day_path(data).write_bytes(in_use(day_path(data)).replace(b"12.1", b"12.9"))
     refused(data, copy, f"{NAME}: is another than in the copy, from line 2 on")
 
 
@@ -167,7 +167,7 @@ def test_one_restore_at_a_time(data: Path, copy: Path, monkeypatch: pytest.Monke
     ],
 )  # fmt: skip
 def test_names_that_are_no_books(data: Path, tmp_path: Path, name: str) -> None:
-    book = day_path(data).read_bytes()
+    book = in_use(day_path(data))
     bent = sealed({name: book, "manifest.json": manifest({name: book})}, tmp_path / "bent.zip")
     refused(data, bent, r"no book's name|is no copy|does not hold", replace=True)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["bent.zip", "data"]

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from core.records.verify import verify_journal
-from tests.records.books import DAY, day_book, day_path, readings, signed, sum_in, weigh
+from tests.records.books import DAY, day_book, day_path, in_use, readings, signed, sum_in, weigh
 
 
 def damage(data: Path) -> list[str]:
@@ -107,7 +107,7 @@ def test_a_line_put_in_by_hand_shows_when_it_is_read(tmp_path: Path) -> None:
     """Its own sum is right, but it does not name the line before it."""
     here = day_book(tmp_path)
     weigh(here, 12.0)
-    lines = day_path(tmp_path).read_bytes().splitlines()
+    lines = in_use(day_path(tmp_path)).splitlines()
     first = sum_in(lines[0])
     with day_path(tmp_path).open("ab") as book:
         book.write(signed({"add": {"entries": {"2": {"id": 2, "reading": 9.9}}}}, first))
@@ -119,7 +119,7 @@ def test_a_line_put_in_by_hand_shows_when_it_is_read(tmp_path: Path) -> None:
 def test_a_book_replaced_meanwhile_is_read_anew(tmp_path: Path) -> None:
     here, there = day_book(tmp_path), day_book(tmp_path)
     weigh(here, 12.0)
-    kept = day_path(tmp_path).read_bytes()
+    kept = in_use(day_path(tmp_path))
     weigh(there, 12.1)
     weigh(here, 12.2)
     copy = tmp_path / "copy"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from tests.records.books import day_book, day_path, readings, weigh, written
+from tests.records.books import day_book, day_path, in_use, readings, weigh, written
 
 
 def test_a_tail_torn_at_any_byte_costs_that_record_alone_and_is_told(tmp_path: Path) -> None:
@@ -18,7 +18,7 @@ def test_a_tail_torn_at_any_byte_costs_that_record_alone_and_is_told(tmp_path: P
 
         writer = day_book(tmp_path)
         assert weigh(writer, 12.5)["id"] == 2
-        assert day_path(tmp_path).read_bytes().startswith(whole[:cut] + b"\n")
+        assert in_use(day_path(tmp_path)).startswith(whole[:cut] + b"\n")
         for book in (reader, writer, day_book(tmp_path)):
             assert readings(book) == [12.1, 12.5]
             assert [each.line for each in book.damage] == [3]
@@ -36,7 +36,7 @@ def test_a_whole_record_that_lacks_only_its_line_end_is_kept(tmp_path: Path) -> 
     for book in (reader, writer, day_book(tmp_path)):
         assert readings(book) == [12.1, 12.3, 12.5]
         assert book.damage == ()
-    assert day_path(tmp_path).read_bytes().startswith(whole)
+    assert in_use(day_path(tmp_path)).startswith(whole)
 
 
 def test_a_tail_that_was_only_being_written_is_read_when_it_is_whole(tmp_path: Path) -> None:
