@@ -49,6 +49,7 @@ REDRAW_S = 1 / 30
 KEYS = {
     "f1": "board",
     "f2": "rounds",
+    "f3": "leaf",
     "f5": "day",
     "f7": "log",
     "f8": "why",
@@ -148,7 +149,9 @@ class FloorApp(App[int], inherit_bindings=False):
             "why": words.why,
             "rounds": words.rounds,
             "chart": words.chart,
+            "leaf": words.leaf_page,
             "day": words.day,
+            "days": words.days,
             "log": words.log,
             "help": words.help,
         }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from core.checks import Window
@@ -13,6 +13,7 @@ from core.day.entries import (
     CountEntry,
     FailEntry,
     LeafEntry,
+    OutputEntry,
     ReadingEntry,
     ScrapEntry,
 )
@@ -57,12 +58,20 @@ class CheckMade(NamedTuple):
 
 
 class Run(NamedTuple):
-    """The counts of one thing rolled at one bench."""
+    """The counts of one thing rolled at one bench.
+
+    `second` is sold as such; of the good ones `held` are set aside (less those let go again,
+    perhaps of an earlier day), `workers` and `panel` given away and kept back.
+    """
 
     made: int = 0
     good: int = 0
     rework: int = 0
     faults: tuple[tuple[str, int], ...] = ()
+    second: int = 0
+    held: int = 0
+    workers: int = 0
+    panel: int = 0
 
     @property
     def rejected(self) -> int:
@@ -78,6 +87,10 @@ class Run(NamedTuple):
             self.good + other.good,
             self.rework + other.rework,
             tuple(faults.items()),
+            self.second + other.second,
+            self.held + other.held,
+            self.workers + other.workers,
+            self.panel + other.panel,
         )
 
     @property
@@ -134,7 +147,7 @@ class BenchTally:
                 self._keep(check._replace(closed=True))
         elif entry["kind"] == "take" or entry["kind"] == "back":
             self.leaf.append(entry)
-        elif entry["kind"] == "scrap":
+        elif entry["kind"] == "scrap" or entry["kind"] == "stem":
             self.scrap.append(entry)
         elif entry["kind"] == "roll":
             self.rolled = entry["id"]
@@ -225,9 +238,19 @@ def _check(
     )
 
 
-def _counted(entry: CountEntry | FailEntry) -> Run:
+def _counted(entry: CountEntry | FailEntry | OutputEntry) -> Run:
     if entry["kind"] == "fail":
         return Run(faults=tuple(entry["faults"].items()))
-    if entry["kind"] == "made":
-        return Run(made=entry["n"])
-    return Run(good=entry["n"]) if entry["kind"] == "good" else Run(rework=entry["n"])
+    return _COUNTED[entry["kind"]](entry["n"])
+
+
+_COUNTED: dict[str, Callable[[int], Run]] = {
+    "made": lambda n: Run(made=n),
+    "good": lambda n: Run(good=n),
+    "rework": lambda n: Run(rework=n),
+    "second": lambda n: Run(second=n),
+    "hold": lambda n: Run(held=n),
+    "release": lambda n: Run(held=-n),
+    "workers": lambda n: Run(workers=n),
+    "panel": lambda n: Run(panel=n),
+}

@@ -16,10 +16,14 @@ PIECE = frozenset({"filler", "bunch"})
 
 
 class Mean(NamedTuple):
-    """Mean deviation of filler per bunch, standard grams; `error` None where it cannot be told."""
+    """Mean deviation of filler per bunch, standard grams; `error` None where it cannot be told.
+
+    The error rests on `of` figures: check means, or the readings of a single check.
+    """
 
     deviation_g: float
     error: float | None
+    of: int = 1
 
 
 class Checked(NamedTuple):
@@ -82,4 +86,4 @@ def _mean(standard_off_g: Sequence[float], first: CheckMade) -> Mean:
         spread = mean_and_spread(first.readings)[1]
         spread = None if spread is None else spread * (first.standard or 1.0)
         n = len(first.readings)
-    return Mean(mean, None if spread is None else spread / math.sqrt(n))
+    return Mean(mean, None if spread is None else spread / math.sqrt(n), n)

@@ -7,6 +7,7 @@ from typing import Any, cast
 
 from core.day.entries import Entry
 from core.day.judging import judged, open_check
+from core.day.lots import lots_of, propose
 from core.day.room import CLOSED, Draft, Room, Stamp, at_bench
 from core.entry import requests as ask
 from core.problems import BadInput, Problem
@@ -58,6 +59,13 @@ def _count(request: ask.Count, room: Room, _stamp: Stamp, _number: int) -> Draft
     return {"kind": request.kind, **at_bench(room, request.bench), "n": request.n}
 
 
+def _hold(request: ask.Hold, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    draft: Draft = {"kind": "hold", **at_bench(room, request.bench), "n": request.n}
+    if request.reason:
+        draft["reason"] = request.reason
+    return draft
+
+
 def _fail(request: ask.Fail, room: Room, _stamp: Stamp, _number: int) -> Draft:
     return {"kind": "fail", **at_bench(room, request.bench), "faults": dict(request.faults)}
 
@@ -65,29 +73,79 @@ def _fail(request: ask.Fail, room: Room, _stamp: Stamp, _number: int) -> Draft:
 def _leaf(request: ask.Leaf, room: Room, _stamp: Stamp, _number: int) -> Draft:
     place = at_bench(room, request.bench)
     _must_use(request.leaf, request.bench, place["blend"], room)
-    moisture = room.ledger.moisture(request.leaf, room.version).moisture
-    return {
+    draft: Draft = {
         "kind": request.kind,
         **place,
         "leaf": request.leaf,
         "grams": request.grams,
-        "moisture": moisture,
+        "moisture": _moistures(room, {request.leaf: 1.0}),
     }
+    lot = _lot(request, room)
+    return draft if lot is None else {**draft, "lot": lot}
+
+
+def _lot(request: ask.Leaf, room: Room) -> str | None:
+    """The lot named, as it is spelt in stock, else the one to be used; None where none is."""
+    if request.lot is None:
+        return propose(room.ledger, request.leaf, request.bench, request.kind)
+    known = [state.lot for state in lots_of(room.ledger, request.leaf)]
+    for lot in known:
+        if lot.casefold() == request.lot.casefold():
+            return lot
+    stock = f"in stock are {', '.join(known)}" if known else "no lot of it is in stock"
+    raise BadInput(
+        f"{request.leaf} has no lot {request.lot}: {stock}; a new lot comes in with:"
+        f" receive {request.leaf} {request.lot} WEIGHT"
+    )
 
 
 def _scrap(request: ask.Scrap, room: Room, _stamp: Stamp, _number: int) -> Draft:
     place = at_bench(room, request.bench)
-    draft: Draft = {"kind": "scrap", **place}
+    draft: Draft = {"kind": request.kind, **place}
     if request.leaf is not None:
         _must_use(request.leaf, request.bench, place["blend"], room)
         draft["leaf"] = request.leaf
         shares: Mapping[str, float] = {request.leaf: 1.0}
     else:
         shares = room.house.blend[place["blend"]].shares
-    moisture = sum(
-        share * room.ledger.moisture(leaf, room.version).moisture for leaf, share in shares.items()
-    )
-    return {**draft, "grams": request.grams, "moisture": moisture}
+    return {**draft, "grams": request.grams, "moisture": _moistures(room, shares)}
+
+
+def _sweepings(request: ask.Sweepings, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    """Of no leaf in particular they are as wet as the fillers are on the whole."""
+    draft: Draft = {"kind": "sweepings"}
+    if request.leaf is not None:
+        draft["leaf"] = request.leaf
+    filler = room.house.filler
+    of = [request.leaf] if request.leaf is not None else list(filler or room.house.leaf)
+    shares = dict.fromkeys(of, 1 / len(of))
+    return {**draft, "grams": request.grams, "moisture": _moistures(room, shares)}
+
+
+def _moistures(room: Room, shares: Mapping[str, float]) -> float:
+    """The moisture of leaf mixed by these shares."""
+    ledger, version = room.ledger, room.version
+    return sum(share * ledger.moisture(leaf, version).moisture for leaf, share in shares.items())
+
+
+def _in_stock(request: ask.Receive | ask.Stocktake, room: Room) -> Draft:
+    moisture = request.moisture
+    return {
+        "leaf": request.leaf,
+        "lot": request.lot,
+        "grams": request.grams,
+        "moisture": _moistures(room, {request.leaf: 1.0}) if moisture is None else moisture,
+    }
+
+
+def _receive(request: ask.Receive, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    told = {"crop": request.crop, "bales": request.bales, "price_per_kg": request.price_per_kg}
+    draft: Draft = {"kind": "receive", **_in_stock(request, room)}
+    return draft | {key: value for key, value in told.items() if value is not None}
+
+
+def _stocktake(request: ask.Stocktake, room: Room, _stamp: Stamp, _number: int) -> Draft:
+    return {"kind": "stocktake", **_in_stock(request, room)}
 
 
 def _must_use(leaf: str, bench: str, blend_code: str, room: Room) -> None:
@@ -160,9 +218,13 @@ _DRAFTS: dict[type, Callable[[Any, Room, Stamp, int], Draft]] = {
     ask.Reading: _reading,
     ask.Done: _done,
     ask.Count: _count,
+    ask.Hold: _hold,
     ask.Fail: _fail,
     ask.Leaf: _leaf,
     ask.Scrap: _scrap,
+    ask.Sweepings: _sweepings,
+    ask.Receive: _receive,
+    ask.Stocktake: _stocktake,
     ask.Roll: _roll,
     ask.Moisture: _moisture,
     ask.Undo: _undo,

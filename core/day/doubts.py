@@ -6,8 +6,10 @@ from collections.abc import Callable, Mapping
 from typing import Any, cast
 
 from core.day.entries import Entry
+from core.day.lots import lots_of, short_by
 from core.day.room import Room
 from core.problems import BadInput
+from core.recipe.moisture import at_standard
 
 FAR_OFF = 0.30
 """Share of the target beyond which a reading is asked about."""
@@ -15,6 +17,8 @@ MOISTURE_JUMP = 0.05
 """Change of a leaf's moisture (five points) that is asked about: common practice, no source."""
 TIMES_NEEDED = 3.0
 """Leaf issued at once is asked about beyond this many times what the quota needs."""
+FAR_OFF_STOCK = 0.10
+"""Share of a lot by which a count is asked about: common practice, no source."""
 MOST_LEAF_G = 20_000.0
 MOST_PIECES = 1_000
 """What is asked about where no quota says better: common practice, no source."""
@@ -45,7 +49,61 @@ def _count(entry: Mapping[str, Any], room: Room) -> str | None:
     return f"{n} at once is a great many" if quota is None and n > MOST_PIECES else None
 
 
+def _of_the_good(entry: Mapping[str, Any], room: Room) -> str | None:
+    """More set aside or given away than there are good ones, those of earlier days apart."""
+    many = _count(entry, room)
+    runs = room.ledger.bench(entry["bench"]).runs.values()
+    good = sum(run.good for run in runs)
+    away = sum(run.held + run.workers + run.panel for run in runs)
+    if many or entry["n"] + away <= good:
+        return many
+    return f"{entry['n']} is more than the bench's {max(0, good - away)} good cigars at hand"
+
+
+def _release(entry: Mapping[str, Any], room: Room) -> str | None:
+    held = room.ledger.held(entry["bench"])
+    if entry["n"] <= held:
+        return None
+    return f"{entry['n']} is more than the {held} on hold"
+
+
 def _take(entry: Mapping[str, Any], room: Room) -> str | None:
+    return _too_much(entry, room) or _short(entry, room)
+
+
+def _short(entry: Mapping[str, Any], room: Room) -> str | None:
+    if "lot" not in entry:
+        return None
+    leaf, lot = entry["leaf"], entry["lot"]
+    if short_by(room.ledger, leaf, lot, entry["grams"], entry["moisture"]) <= 0:
+        return None
+    states = {state.lot: state for state in lots_of(room.ledger, leaf)}
+    left_g = states[lot].on_hand_g if lot in states else 0.0
+    others = [s.lot for s in states.values() if s.lot != lot and s.on_hand_g > 0]
+    say = f"; {', '.join(others)} has more" if others else ""
+    return f"by the records lot {lot} has only {max(0.0, left_g):.0f} g left{say}"
+
+
+def _receive(entry: Mapping[str, Any], room: Room) -> str | None:
+    if all(state.lot != entry["lot"] for state in lots_of(room.ledger, entry["leaf"])):
+        return None
+    return f"lot {entry['lot']} is in stock already, and this adds to it"
+
+
+def _stocktake(entry: Mapping[str, Any], room: Room) -> str | None:
+    state = next((s for s in lots_of(room.ledger, entry["leaf"]) if s.lot == entry["lot"]), None)
+    if state is None:
+        return f"lot {entry['lot']} of {entry['leaf']} was never received"
+    standard = room.house.house.standard_moisture
+    found_g = at_standard(entry["grams"], standard, entry["moisture"])
+    off_g = found_g - state.on_hand_g
+    if abs(off_g) <= FAR_OFF_STOCK * max(state.on_hand_g, found_g):
+        return None
+    way = "more" if off_g > 0 else "less"
+    return f"that is {abs(off_g) / 1000:.1f} kg {way} than the records have on hand"
+
+
+def _too_much(entry: Mapping[str, Any], room: Room) -> str | None:
     need_g = _needed_g(entry, room)
     if entry["grams"] <= (MOST_LEAF_G if need_g is None else TIMES_NEEDED * need_g):
         return None
@@ -78,7 +136,11 @@ def _back(entry: Mapping[str, Any], room: Room) -> str | None:
 
 
 def _scrap(entry: Mapping[str, Any], _room: Room) -> str | None:
-    return "a great deal of cuttings at once" if entry["grams"] > MOST_LEAF_G else None
+    what = _OFFCUTS[entry["kind"]]
+    return f"a great deal of {what} at once" if entry["grams"] > MOST_LEAF_G else None
+
+
+_OFFCUTS = {"scrap": "cuttings", "stem": "stem", "sweepings": "sweepings"}
 
 
 def _moisture(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -113,6 +175,15 @@ _ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {
     "take": _take,
     "back": _back,
     "scrap": _scrap,
+    "stem": _scrap,
+    "sweepings": _scrap,
+    "second": _count,
+    "hold": _of_the_good,
+    "workers": _of_the_good,
+    "panel": _of_the_good,
+    "release": _release,
+    "receive": _receive,
+    "stocktake": _stocktake,
     "moisture": _moisture,
     "roll": _roll,
     "undo": _undo,

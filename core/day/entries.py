@@ -93,20 +93,63 @@ class FailEntry(_AtBench):
     faults: dict[str, int]
 
 
+class OutputEntry(_AtBench):
+    """Cigars sold as seconds; and of the good ones: set aside on hold, let go again, given
+    to the workers, taken for the panel.
+    """
+
+    kind: Literal["second", "hold", "release", "workers", "panel"]
+    n: int
+    reason: NotRequired[str]  # of a hold
+
+
 class LeafEntry(_AtBench):
-    """Leaf issued to a bench or returned from it, weighed at `moisture`."""
+    """Leaf issued to a bench or returned from it, weighed at `moisture`, of a lot if any."""
 
     kind: Literal["take", "back"]
     leaf: str
     grams: float
     moisture: float
+    lot: NotRequired[str]
 
 
 class ScrapEntry(_AtBench):
-    """Cuttings weighed at a bench, of one leaf where it is told, else of the blend's mix."""
+    """Cuttings or stem weighed at a bench, of one leaf if it is told, else of the blend's mix."""
 
-    kind: Literal["scrap"]
+    kind: Literal["scrap", "stem"]
     leaf: NotRequired[str]
+    grams: float
+    moisture: float
+
+
+class SweepEntry(_Stamp):
+    """Sweepings of the room, of one leaf where it is told, else of all that was used."""
+
+    kind: Literal["sweepings"]
+    leaf: NotRequired[str]
+    grams: float
+    moisture: float
+
+
+class ReceiveEntry(_Stamp):
+    """A lot of leaf received into stock, or more of it, weighed at `moisture`."""
+
+    kind: Literal["receive"]
+    leaf: str
+    lot: str
+    grams: float
+    moisture: float
+    crop: NotRequired[int]  # the year
+    bales: NotRequired[int]
+    price_per_kg: NotRequired[float]  # at standard moisture
+
+
+class StocktakeEntry(_Stamp):
+    """What was found on hand of a lot, weighed at `moisture`: stock goes on from it."""
+
+    kind: Literal["stocktake"]
+    leaf: str
+    lot: str
     grams: float
     moisture: float
 
@@ -155,11 +198,13 @@ BenchEntry = (
     | DoneEntry
     | CountEntry
     | FailEntry
+    | OutputEntry
     | LeafEntry
     | ScrapEntry
     | RollEntry
 )
-Entry = BenchEntry | MoistureEntry | UndoEntry | NoteEntry | DayEndEntry
+StockEntry = ReceiveEntry | StocktakeEntry
+Entry = BenchEntry | SweepEntry | StockEntry | MoistureEntry | UndoEntry | NoteEntry | DayEndEntry
 
 
 class CarriedSeat(TypedDict):
@@ -204,12 +249,29 @@ class CarriedChecks(TypedDict):
     s: str
 
 
+class CarriedLot(TypedDict):
+    """A lot in stock: its leaf, when and how it came, and what is left of it.
+
+    Grams at standard moisture; `received_g` is all that ever came of it.
+    """
+
+    leaf: str
+    lot: str
+    received: str  # the date it first came
+    received_g: float
+    on_hand_g: float
+    crop: NotRequired[int]
+    bales: NotRequired[int]
+    price_per_kg: NotRequired[float]
+
+
 class Opening(TypedDict):
     """What a day starts from, written with its first entry so that the book stands alone.
 
     `ends`: where other books ended then, by their names within the data folder: how many
     lines, and the last one's checksum. A chain does not show lines cut off its own end.
-    `checks`: what control charts go on from, by bench.
+    `checks`: what control charts go on from, by bench. `lots`: the leaf in stock, in the
+    order it is to be used; `held`: cigars on hold, by bench.
     """
 
     house: Required[int]
@@ -217,3 +279,5 @@ class Opening(TypedDict):
     moistures: dict[str, CarriedMoisture]
     ends: NotRequired[dict[str, tuple[int, str]]]
     checks: NotRequired[dict[str, list[CarriedChecks]]]
+    lots: NotRequired[list[CarriedLot]]
+    held: NotRequired[dict[str, int]]

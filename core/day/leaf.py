@@ -1,110 +1,109 @@
-"""Where the day's leaf went, in standard grams: good cigars, rejects, heavy bunches, cuttings."""
+"""Where the day's leaf went, in standard grams: good cigars, seconds, rejects, heavy bunches …"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from core.day.bench import BenchTally, Run, RunKey
+from core.day.bench import BenchTally, RunKey
+from core.day.books import Books, Recipes, bunches
 from core.day.checked import Mean
-from core.day.entries import LeafEntry, ScrapEntry
-from core.day.report import LeafDay
-from core.day.weights import At, Weighed, error_of, heavy
+from core.day.entries import SweepEntry
+from core.day.errors import leaf_errors
+from core.day.leafparts import Cell, Cells, Room, cells_of, row, rows
+from core.day.moved import Moved, moved, used_by_run
+from core.day.offcuts import offcuts, swept
+from core.day.report import LeafDay, LeafPart
+from core.day.weights import At, Weighed, heavy
 from core.day.yields import COVERS
-from core.house.model import CoverLeaf, HouseBook, Leaf
-from core.recipe.moisture import at_standard
-
-
-class Moved(NamedTuple):
-    """Leaf issued and returned as weighed, and used at standard moisture (grams)."""
-
-    issued_g: float = 0.0
-    returned_g: float = 0.0
-    used_g: float = 0.0
-
-    def __add__(self, other: tuple[float, ...]) -> Moved:  # type: ignore[override]
-        return Moved(*(mine + its for mine, its in zip(self, other, strict=True)))
-
+from core.house.model import CoverLeaf, Leaf
 
 ROUNDED = 1 / math.sqrt(12)
 """Standard deviation of a portion rounded to one scale division, in divisions.
 
-A class's portion is rounded alike for every bunch of a run, so this does not average out.
+A class's portion is rounded alike for every bunch of a vitola, at every bench that rolls it,
+so this does not average out.
 """
 
 
-class Books(NamedTuple):
-    """The house-book versions the day's entries name, and the one now in force.
+class Filler(NamedTuple):
+    """A run's filler, standard grams: used, in good cigars, and explained by nothing."""
 
-    Until the day is `closed`, leaf that is not yet explained may still lie on the benches.
-    """
-
-    versions: Mapping[int, HouseBook]
-    now: HouseBook
-    closed: bool
-    packed: Callable[[RunKey], float]
-    """Filler per bunch, standard grams, of what was rolled."""
-
-    def standard_g(self, entry: LeafEntry | ScrapEntry) -> float:
-        """The entry's grams at the standard moisture of the house book it was made under."""
-        standard = self.versions[entry["house"]].house.standard_moisture
-        return at_standard(entry["grams"], standard, entry["moisture"])
-
-    def shares(self, entry: ScrapEntry) -> Mapping[str, float]:
-        """The shares of the blend that the cuttings come from."""
-        blend = self.versions[entry["house"]].blend.get(entry["blend"])
-        return blend.shares if blend else {}
-
-    def pieces_g(self, run: RunKey, leaf: str) -> float:
-        """A cover's issue for one piece of the run, standard grams; 0 where it has no such."""
-        cover = self.versions[run.house].cover.get(leaf)
-        return cover.pieces * cover.half_leaf_g if cover and self.covered_by(run, leaf) else 0.0
-
-    def share(self, run: RunKey, leaf: str) -> float:
-        """The leaf's share of the run's filler; 0 where its blend has none of it."""
-        blend = self.versions[run.house].blend.get(run.blend)
-        return blend.shares.get(leaf, 0.0) if blend else 0.0
-
-    def covered_by(self, run: RunKey, leaf: str) -> bool:
-        """Whether the run's binder or wrapper is this leaf."""
-        blend = self.versions[run.house].blend.get(run.blend)
-        return blend is not None and leaf in (blend.binder, blend.wrapper)
+    used_g: float
+    in_good_g: float
+    unexplained_g: float
 
 
 class Split(NamedTuple):
-    """The day's leaf, whole and by bench; the runs that borrow their vitola's mean, or cannot."""
+    """The day's leaf, whole and apart; the runs that borrow their vitola's mean, or cannot.
+
+    The parts add up to the rows. `moved` is by bench and leaf, `filler` by bench and run.
+    `pieces` is what each run made, `over` what its heavy or light bunches took beyond target.
+    Sweepings are `of_none_g` where no leaf was used: they are in no row.
+    """
 
     rows: tuple[LeafDay, ...]
+    parts: tuple[LeafPart, ...]
     leaf_yield: float | None
-    moved: Mapping[tuple[str, str], Moved]
+    moved: Mapping[str, Mapping[str, Moved]]
+    recipes: Recipes
+    filler: Mapping[str, Mapping[RunKey, Filler]]
+    pieces: Mapping[At, int]
+    over: Mapping[At, Weighed]
+    means: Mapping[At, Mean]
     borrowed: tuple[At, ...]
     unknown: tuple[At, ...]
+    of_none_g: float
 
 
-def split(tallies: Mapping[str, BenchTally], books: Books) -> Split:
+def split(
+    tallies: Mapping[str, BenchTally], sweepings: Sequence[SweepEntry], books: Books
+) -> Split:
     """Split what was used of each leaf; leaves that did not move are left out."""
-    runs = {(b, key): run for b, tally in tallies.items() for key, run in tally.runs.items()}
+    recipes = Recipes(books)
     means = _means(tallies)
-    over, borrowed, unknown = heavy({at: bunches(run) for at, run in runs.items()}, means)
-    moved = _moves(tallies, books)
-    totals = _by_leaf(moved)
-    cuttings = _cuttings(tallies, moved, books)
-    rows: list[LeafDay] = []
-    for code, leaf in _leaves(tallies, books).items():
-        total = totals.get(code, Moved())
-        cut = cuttings.get(code, 0.0)
-        row = (
-            _cover(leaf, runs, total, cut, books)
-            if isinstance(leaf, CoverLeaf)
-            else _filler(code, leaf.leaf_class, runs, over, means, total, cut, books)
-        )
-        if any((row.issued_g, row.returned_g, row.in_good_g, row.rejects_g, row.cuttings_g)):
-            rows.append(row)
-    filler = [row for row in rows if row.leaf_class not in COVERS]
-    used = sum(row.used_standard_g for row in filler)
-    leaf_yield = sum(row.in_good_g for row in filler) / used if used > 0 else None
-    return Split(tuple(rows), leaf_yield, moved, borrowed, unknown)
+    pieces = {
+        (bench, key): bunches(run)
+        for bench, tally in tallies.items()
+        for key, run in tally.runs.items()
+    }
+    over, borrowed, unknown = heavy(pieces, means)
+    moves = {bench: moved(tally, books) for bench, tally in tallies.items()}
+    used = {b: used_by_run(tally, moves[b], recipes, books) for b, tally in tallies.items()}
+    in_use = _in_use(used.values())
+    sweep = swept(sweepings, in_use, books)
+    rate = {leaf: g / in_use[leaf] for leaf, g in sweep.grams.items() if leaf in in_use}
+    room = Room(recipes, over, rate)
+    cells: dict[At, dict[str, Cell]] = {}
+    for bench, tally in tallies.items():
+        cut = offcuts(tally, moves[bench], books)
+        cells |= cells_of(bench, tally.runs, used[bench], cut, room)
+    leaves = _leaves(books)
+    classes = {code: _class(leaf) for code, leaf in leaves.items()}
+    parts = rows(cells, classes, room, means)
+    parts += [
+        row(None, "", "", leaf, classes.get(leaf, ""), Cell(0.0, sweepings=grams), None)
+        for leaf, grams in sweep.grams.items()
+        if leaf not in in_use
+    ]
+    whole = _whole(parts, moves, classes, pieces, room, means, books)
+    filler = [each for each in whole if each.leaf_class not in COVERS]
+    used_g = math.fsum(each.used_standard_g for each in filler)
+    return Split(
+        rows=tuple(whole),
+        parts=tuple(parts),
+        leaf_yield=math.fsum(r.in_good_g for r in filler) / used_g if used_g > 0 else None,
+        moved=moves,
+        recipes=recipes,
+        filler=_filler(cells, tallies, classes),
+        pieces=pieces,
+        over=over,
+        means=means,
+        borrowed=borrowed,
+        unknown=unknown,
+        of_none_g=sweep.of_none_g,
+    )
 
 
 def _means(tallies: Mapping[str, BenchTally]) -> dict[At, Mean]:
@@ -117,130 +116,111 @@ def _means(tallies: Mapping[str, BenchTally]) -> dict[At, Mean]:
     }
 
 
-def _by_leaf(moved: Mapping[tuple[str, str], Moved]) -> dict[str, Moved]:
-    totals: dict[str, Moved] = {}
-    for (_, leaf), one in moved.items():
-        totals[leaf] = totals.get(leaf, Moved()) + one
-    return totals
+def _in_use(used: Iterable[Mapping[RunKey, Mapping[str, float]]]) -> dict[str, float]:
+    """Each leaf's use, over the runs that used any of it."""
+    found: dict[str, float] = {}
+    for of_bench in used:
+        for of_run in of_bench.values():
+            for leaf, grams in of_run.items():
+                if grams > 0:
+                    found[leaf] = found.get(leaf, 0.0) + grams
+    return found
 
 
-def bunches(run: Run) -> int:
-    """Bunches made: as counted, or as many as there must have been for what was inspected."""
-    return max(run.made, run.good + run.lost)
-
-
-def _leaves(tallies: Mapping[str, BenchTally], books: Books) -> dict[str, Leaf]:
+def _leaves(books: Books) -> dict[str, Leaf]:
     """Every leaf the day may have moved, in the house book's order, those since dropped last."""
-    named = {key.house for tally in tallies.values() for key in tally.runs}
-    named |= {entry["house"] for tally in tallies.values() for entry in tally.leaf}
     found = dict(books.now.leaf)
-    for version in sorted(named):
+    for version in sorted(books.standards):
         found |= {c: leaf for c, leaf in books.versions[version].leaf.items() if c not in found}
     return found
 
 
+def _class(leaf: Leaf) -> str:
+    return leaf.use if isinstance(leaf, CoverLeaf) else leaf.leaf_class
+
+
 def _filler(
-    code: str,
-    leaf_class: str,
-    runs: Mapping[At, Run],
-    over: Mapping[At, Weighed],
+    cells: Cells, benches: Iterable[str], classes: Mapping[str, str]
+) -> dict[str, dict[RunKey, Filler]]:
+    found: dict[str, dict[RunKey, Filler]] = {bench: {} for bench in benches}
+    for (bench, key), of_leaf in cells.items():
+        mine = [cell for leaf, cell in of_leaf.items() if classes.get(leaf) not in COVERS]
+        found[bench][key] = Filler(
+            math.fsum([cell.used for cell in mine]),
+            math.fsum([cell.in_good for cell in mine]),
+            math.fsum([cell.unexplained for cell in mine]),
+        )
+    return found
+
+
+def _whole(
+    parts: Sequence[LeafPart],
+    moves: Mapping[str, Mapping[str, Moved]],
+    classes: Mapping[str, str],
+    pieces: Mapping[At, int],
+    room: Room,
     means: Mapping[At, Mean],
-    moved: Moved,
-    cuttings_g: float,
     books: Books,
+) -> list[LeafDay]:
+    """The rows that the parts add up to, in the order of `classes`."""
+    of_leaf: dict[str, list[LeafPart]] = {}
+    for part in parts:
+        of_leaf.setdefault(part.leaf, []).append(part)
+    total: dict[str, Moved] = {}
+    for of_bench in moves.values():
+        for leaf, one in of_bench.items():
+            total[leaf] = total[leaf].plus(one) if leaf in total else one
+    made: dict[RunKey, int] = {}
+    for (_, key), n in pieces.items():
+        made[key] = made.get(key, 0) + n
+    errors = leaf_errors(room.over, means, room.recipes)
+    found: list[LeafDay] = []
+    # A leaf may be issued and wholly returned: no part is left of it.
+    for leaf in dict.fromkeys((*classes, *of_leaf)):
+        if leaf in of_leaf or leaf in total:
+            moved_g = total.get(leaf, Moved())
+            error = errors.get(leaf)
+            told = None
+            if error is not None:
+                told = 2 * math.hypot(error, *_rounding(leaf, made, room.recipes, books))
+            mine, leaf_class = of_leaf.get(leaf, []), classes.get(leaf, "")
+            found.append(_row(leaf, leaf_class, moved_g, mine, error, told, books.closed))
+    return found
+
+
+def _rounding(leaf: str, made: Mapping[RunKey, int], recipes: Recipes, books: Books) -> list[float]:
+    """What the rounding of portions may add up to, grams, over all bunches of each vitola."""
+    return [
+        n * books.versions[key.house].house.scale_division_g * ROUNDED
+        for key, n in made.items()
+        if leaf in recipes[key].laid
+    ]
+
+
+def _row(
+    leaf: str,
+    leaf_class: str,
+    moved_g: Moved,
+    parts: Sequence[LeafPart],
+    error: float | None,
+    told: float | None,
+    closed: bool,
 ) -> LeafDay:
-    in_good = rejects = beyond_target = 0.0
-    weighed: list[tuple[Weighed, float]] = []
-    rounding: list[float] = []
-    for at, run in runs.items():
-        share = books.share(at[1], code)
-        if share == 0.0:
-            continue
-        portion_g = books.packed(at[1]) * share
-        in_good += portion_g * run.good
-        rejects += portion_g * run.lost
-        rounding.append(bunches(run) * books.now.house.scale_division_g * ROUNDED)
-        if at in over:
-            beyond_target += share * over[at].grams
-            weighed.append((over[at], share))
-    unexplained = moved.used_g - in_good - rejects - beyond_target - cuttings_g
-    error = error_of(weighed, means)
-    told = None if error is None else 2 * math.hypot(error, *rounding)
-    open_still = unexplained > 0 and not books.closed
+    columns = dict(zip(LeafPart._fields, zip(*parts, strict=True), strict=False))
+    grams = {name: math.fsum(columns.get(name, ())) for name in _COLUMNS}
+    unexplained = grams["unexplained_g"]
+    open_still = unexplained > 0 and not closed
     return LeafDay(
-        leaf=code,
+        leaf=leaf,
         leaf_class=leaf_class,
-        issued_g=moved.issued_g,
-        returned_g=moved.returned_g,
-        used_standard_g=moved.used_g,
-        in_good_g=in_good,
-        rejects_g=rejects,
-        heavy_g=beyond_target,
+        issued_g=moved_g.issued_g,
+        returned_g=moved_g.returned_g,
         heavy_se_g=error,
-        cuttings_g=cuttings_g,
-        unexplained_g=unexplained,
         beyond=told is not None and not open_still and abs(unexplained) > told,
+        **grams,
     )
 
 
-def _cover(
-    leaf: CoverLeaf, runs: Mapping[At, Run], moved: Moved, cuttings_g: float, books: Books
-) -> LeafDay:
-    """A binder or wrapper goes by whole pieces; nothing is said of weights never checked."""
-    in_good = sum(books.pieces_g(at[1], leaf.code) * run.good for at, run in runs.items())
-    rejects = sum(books.pieces_g(at[1], leaf.code) * run.lost for at, run in runs.items())
-    return LeafDay(
-        leaf=leaf.code,
-        leaf_class=leaf.use,
-        issued_g=moved.issued_g,
-        returned_g=moved.returned_g,
-        used_standard_g=moved.used_g,
-        in_good_g=in_good,
-        rejects_g=rejects,
-        heavy_g=0.0,
-        heavy_se_g=None,
-        cuttings_g=cuttings_g,
-        unexplained_g=moved.used_g - in_good - rejects - cuttings_g,
-        beyond=False,
-    )
-
-
-def _moves(tallies: Mapping[str, BenchTally], books: Books) -> dict[tuple[str, str], Moved]:
-    """What each bench took and gave back of each leaf."""
-    found: dict[tuple[str, str], Moved] = {}
-    for bench, tally in tallies.items():
-        for entry in tally.leaf:
-            at = (bench, entry["leaf"])
-            grams = books.standard_g(entry)
-            one = (
-                Moved(entry["grams"], 0.0, grams)
-                if entry["kind"] == "take"
-                else Moved(0.0, entry["grams"], -grams)
-            )
-            found[at] = found.get(at, Moved()) + one
-    return found
-
-
-def _cuttings(
-    tallies: Mapping[str, BenchTally], moved: Mapping[tuple[str, str], Moved], books: Books
-) -> dict[str, float]:
-    """Cuttings by leaf: as told, else shared by what the bench used, else by its blend."""
-    found: dict[str, float] = {}
-    for bench, tally in tallies.items():
-        for entry in tally.scrap:
-            grams = books.standard_g(entry)
-            if "leaf" in entry:
-                mix: Mapping[str, float] = {entry["leaf"]: 1.0}
-            else:
-                mix = _mix(bench, books.shares(entry), moved)
-            for leaf, share in mix.items():
-                found[leaf] = found.get(leaf, 0.0) + share * grams
-    return found
-
-
-def _mix(
-    bench: str, shares: Mapping[str, float], moved: Mapping[tuple[str, str], Moved]
-) -> Mapping[str, float]:
-    used = {leaf: max(0.0, moved.get((bench, leaf), Moved()).used_g) for leaf in shares}
-    total = sum(used.values())
-    return {leaf: grams / total for leaf, grams in used.items()} if total > 0 else shares
+_COLUMNS = tuple(
+    name for name in LeafPart._fields if name.endswith("_g") and name != "heavy_se_g"
+)  # fmt: skip

@@ -17,10 +17,13 @@ if TYPE_CHECKING:
         BenchEntry,
         CarriedSeat,
         Entry,
+        LeafEntry,
         MoistureEntry,
         Opening,
         ReadingEntry,
         RollEntry,
+        StockEntry,
+        SweepEntry,
         UndoEntry,
     )
 
@@ -38,11 +41,6 @@ class Measured(NamedTuple):
 
     moisture: float
     at: str | None
-
-
-_AT_BENCH = frozenset(
-    {"check", "reading", "done", "made", "good", "rework", "fail", "take", "back", "scrap", "roll"}
-)
 
 
 class Ledger:
@@ -67,6 +65,9 @@ class Ledger:
         self._moistures: dict[str, list[int]] = {}
         self._mine: dict[str, list[int]] = {}
         self._readings: dict[int, list[int]] = {}
+        self._stock: list[int] = []
+        self._swept: list[int] = []
+        self._held: set[str] = set()
 
     def add(self, entry: Entry) -> str:
         """Take in the next entry; returns the bench it touches, or "" for the whole day."""
@@ -85,14 +86,28 @@ class Ledger:
         if entry["kind"] == "note":
             self.notes.append(number)
             return entry.get("bench", "")
-        self._bench.setdefault(entry["bench"], []).append(number)
-        if entry["bench"] in self._tallies:
-            self._tallies[entry["bench"]].add(entry)
+        if entry["kind"] == "receive" or entry["kind"] == "stocktake":
+            self._stock.append(number)
+            return ""
+        if entry["kind"] == "sweepings":
+            self._swept.append(number)
+            return ""
+        return self._add_at_bench(entry)
+
+    def _add_at_bench(self, entry: BenchEntry) -> str:
+        number, bench = entry["id"], entry["bench"]
+        self._bench.setdefault(bench, []).append(number)
+        if bench in self._tallies:
+            self._tallies[bench].add(entry)
         if entry["kind"] == "roll":
-            self._rolls.setdefault(entry["bench"], []).append(number)
+            self._rolls.setdefault(bench, []).append(number)
+        elif entry["kind"] == "take" or entry["kind"] == "back":
+            self._stock.append(number)
+        elif entry["kind"] == "hold":
+            self._held.add(bench)
         elif entry["kind"] == "reading":
             self._readings.setdefault(entry["check"], []).append(number)
-        return entry["bench"]
+        return bench
 
     def _void(self, undo: UndoEntry) -> str:
         voided = self.entries.get(undo["voids"])
@@ -127,6 +142,21 @@ class Ledger:
             found = BenchTally(cast("Iterable[BenchEntry]", live))
             self._tallies[number] = found
         return found
+
+    def sweepings(self) -> list[SweepEntry]:
+        """The room's sweepings that stand."""
+        live = (self.entries[i] for i in self._swept if i not in self.undone)
+        return cast("list[SweepEntry]", list(live))
+
+    def stock_entries(self) -> list[StockEntry | LeafEntry]:
+        """What stands of leaf received, found on hand, issued and returned, in order."""
+        live = (self.entries[i] for i in self._stock if i not in self.undone)
+        return cast("list[StockEntry | LeafEntry]", list(live))
+
+    def held(self, bench: str) -> int:
+        """Cigars of the bench on hold, those of earlier days with them."""
+        today = sum(run.held for run in self.bench(bench).runs.values())
+        return max(0, self.opening.get("held", {}).get(bench, 0) + today)
 
     def nth(self, reading: ReadingEntry) -> int:
         """The reading's place in its check, from 1."""
@@ -206,4 +236,18 @@ class Ledger:
                     "at": measured.at,
                     "house": version,
                 }
+        self._carry_stock(opening)
         return opening
+
+    def _carry_stock(self, opening: Opening) -> None:
+        """The lots on hand and the cigars on hold, where there are any."""
+        if self._stock or "lots" in self.opening:
+            from core.day.lots import carried
+
+            opening["lots"] = carried(self)
+        held = {bench: self.held(bench) for bench in self._may_hold()}
+        if any(held.values()):
+            opening["held"] = {bench: n for bench, n in held.items() if n}
+
+    def _may_hold(self) -> set[str]:
+        return {*self.opening.get("held", {}), *self._held}

@@ -1,4 +1,4 @@
-"""The closed days of a span by vitola and by bench.
+"""The closed days of a span by vitola, by bench and by buncher.
 
 A year of 300 benches has 75,000 rows: they are added up column by column, a short loop each.
 """
@@ -9,76 +9,72 @@ from collections.abc import Iterable, Mapping, Sequence
 from operator import add
 from typing import NamedTuple, cast
 
+from core.day.figures import Figures, Sums, figures
 from core.day.summary import DaySummary, runs_of
-from core.day.trend import issued, mean_and_error
-from core.day.yields import first_pass_yield
+from core.day.trend import issued
 from core.house.numbering import bench_json, bench_order
 
 _ALWAYS = ("made", "good", "rejected", "rework", "n_dev", "sum_dev_g", "sum_sq_dev_g2")
-_FILLER, _GOOD_WITHOUT_LEAF = len(_ALWAYS), len(_ALWAYS) + 1
-"""Columns after those: filler used, and good cigars of days on which none was issued."""
+_LATER = ("second", "unexplained_g")
+"""Columns that summaries of the first format have not."""
+_OF_LEAF = ("filler_g", "good", "in_good_g")
+"""Columns added up over the days on which filler was issued."""
+_COLUMNS = len(_ALWAYS) + len(_LATER) + len(_OF_LEAF)
 
-_Run = tuple[int | str, str]  # a bench, as JSON gives it, and a vitola
-
-
-class Part(NamedTuple):
-    """What was made of a vitola, or at a bench; None where it cannot be told."""
-
-    made: int
-    good: int
-    rejected: int
-    rework: int
-    first_pass_yield: float | None
-    filler_used_kg: float
-    filler_kg_per_1000_good: float | None
-    mean_deviation_g: float | None
-    deviation_se_g: float | None
+_Run = tuple[int | str, str, str]  # a bench, as JSON gives it, a vitola and a buncher
 
 
 class Parts(NamedTuple):
-    """The same days by vitola, in the order first rolled, and by bench, in the house's order."""
+    """The same days by vitola and by buncher, in the order first met, and by bench, in the
+    house's order.
+    """
 
-    by_vitola: dict[str, Part]
-    by_bench: dict[str, Part]
+    by_vitola: dict[str, Figures]
+    by_bench: dict[str, Figures]
+    by_buncher: dict[str, Figures]
 
     def json(self) -> dict[str, list[dict[str, object]]]:
         """The parts under the keys of `days --json`."""
         return {
             "by_vitola": [{"vitola": v, **p._asdict()} for v, p in self.by_vitola.items()],
             "by_bench": [{"bench": bench_json(b), **p._asdict()} for b, p in self.by_bench.items()],
+            "by_buncher": [{"buncher": b, **p._asdict()} for b, p in self.by_buncher.items()],
         }
 
 
 def parts(days: Sequence[DaySummary]) -> Parts:
     """Add up every bench's runs of the closed days."""
-    runs, columns = _by_run(days)
+    runs, columns, told = _by_run(days)
     rows = list(zip(*columns, strict=True))
-    by_bench = _by((str(bench) for bench, _ in runs), rows)
+    by_bench = _by((str(bench) for bench, _, _ in runs), rows, told)
     return Parts(
-        by_vitola=_by((vitola for _, vitola in runs), rows),
+        by_vitola=_by((vitola for _, vitola, _ in runs), rows, told),
         by_bench={bench: by_bench[bench] for bench in sorted(by_bench, key=bench_order)},
+        by_buncher=_by((buncher for _, _, buncher in runs), rows, told),
     )
 
 
-def _by_run(days: Sequence[DaySummary]) -> tuple[list[_Run], list[list[float]]]:
-    """Each bench and vitola that occurs, and a column of its sums for each figure."""
+def _by_run(days: Sequence[DaySummary]) -> tuple[list[_Run], list[list[float]], bool]:
+    """Each bench, vitola and buncher that occurs, a column of sums for each figure, and whether
+    every day tells of leaf by run.
+    """
     place: dict[_Run, int] = {}
-    sums: list[list[float]] = [[] for _ in range(_GOOD_WITHOUT_LEAF + 1)]
+    sums: list[list[float]] = [[] for _ in range(_COLUMNS)]
+    told = True
     for day in days:
         runs = runs_of(day)
-        figures = cast("Mapping[str, Sequence[float]]", runs)
-        names = zip(runs["bench"], runs["vitola"], strict=True)
+        found = cast("Mapping[str, Sequence[float]]", runs)
+        names = zip(runs["bench"], runs["vitola"], runs["buncher"], strict=True)
         at = [place.setdefault(name, len(place)) for name in names]
         elsewhere = [(n, row) for n, row in enumerate(at) if n != row]
         for column in sums:
             column.extend([0] * (len(place) - len(column)))
-        for key, column in zip(_ALWAYS, sums, strict=False):
-            _add(column, elsewhere, figures[key])
-        if issued(day):
-            _add(sums[_FILLER], elsewhere, figures["filler_g"])
-        else:
-            _add(sums[_GOOD_WITHOUT_LEAF], elsewhere, figures["good"])
-    return list(place), sums
+        wanted: tuple[str, ...] = (*_ALWAYS, *_LATER, *(_OF_LEAF if issued(day) else ()))
+        for key, column in zip(wanted, sums, strict=False):
+            if key in found:
+                _add(column, elsewhere, found[key])
+        told = told and "in_good_g" in found and "unexplained_g" in found
+    return list(place), sums, told
 
 
 def _add(
@@ -95,27 +91,33 @@ def _add(
     column[: len(mine)] = map(add, column, mine)
 
 
-def _by(names: Iterable[str], rows: Iterable[Sequence[float]]) -> dict[str, Part]:
+def _by(names: Iterable[str], rows: Iterable[Sequence[float]], told: bool) -> dict[str, Figures]:
     """The rows of one name together, in the order the names come."""
     found: dict[str, list[Sequence[float]]] = {}
     for name, row in zip(names, rows, strict=True):
         found.setdefault(name, []).append(row)
-    return {name: _part([sum(c) for c in zip(*mine, strict=True)]) for name, mine in found.items()}
+    return {
+        name: _part([sum(c) for c in zip(*mine, strict=True)], told=told)
+        for name, mine in found.items()
+    }
 
 
-def _part(sums: Sequence[float]) -> Part:
+def _part(sums: Sequence[float], *, told: bool) -> Figures:
     made, good, rejected, rework, n_dev = map(int, sums[:5])
-    total, squares, filler_g, good_without_leaf = sums[5:]
-    good_of_leaf = good - good_without_leaf
-    mean, error = mean_and_error(n_dev, total, squares)
-    return Part(
-        made=made,
-        good=good,
-        rejected=rejected,
-        rework=rework,
-        first_pass_yield=first_pass_yield(good, rejected, rework),
-        filler_used_kg=filler_g / 1000,
-        filler_kg_per_1000_good=filler_g / good_of_leaf if good_of_leaf else None,
-        mean_deviation_g=mean,
-        deviation_se_g=error,
+    total, squares, second, unexplained_g, filler_g, good_of_leaf, in_good_g = sums[5:]
+    return figures(
+        Sums(
+            made=made,
+            good=good,
+            rejected=rejected,
+            rework=rework,
+            second=int(second),
+            n_dev=n_dev,
+            sum_dev_g=total,
+            sum_sq_dev_g2=squares,
+            filler_g=filler_g,
+            good_of_leaf=int(good_of_leaf),
+            in_good_g=in_good_g if told else None,
+            unexplained_g=unexplained_g if told else None,
+        )
     )

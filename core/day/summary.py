@@ -8,12 +8,16 @@ which are as weighed. Sums of deviations are of filler and bunch checks, grams o
 
 from __future__ import annotations
 
-from typing import Literal, NamedTuple, TypedDict
+from collections.abc import Mapping
+from typing import Any, Literal, NamedTuple, TypedDict, cast
 
 import orjson
 
-SUMMARY = 1
-"""The number of this format; a reader of an older one refuses what it does not know."""
+SUMMARY = 2
+"""The number of this format; a reader of an older one refuses what it does not know.
+
+Format 1 knew no seconds, cigars for workers or the panel, stem, sweepings or lots.
+"""
 
 
 class _DayEnd(TypedDict):
@@ -37,6 +41,9 @@ class Totals(TypedDict):
     good: int
     rework: int
     rejected: int
+    second: int
+    workers: int
+    panel: int
     checks: int
     out: int
     n_dev: int
@@ -44,10 +51,18 @@ class Totals(TypedDict):
     sum_sq_dev_g2: float
 
 
-class Runs(TypedDict):
+class _RunsLeaf(TypedDict, total=False):
+    """Of each run's filler: in its good cigars, and explained by nothing; not in format 1."""
+
+    in_good_g: list[float]
+    unexplained_g: list[float]
+
+
+class Runs(_RunsLeaf):
     """A row for each bench, blend, vitola and house-book version that it worked by.
 
-    `filler_g` is the bench's filler, shared over its runs by what they packed.
+    `filler_g` is what each used of filler: a bench's is shared over its runs by what they
+    packed of each leaf.
     """
 
     bench: list[int | str]
@@ -64,6 +79,9 @@ class Runs(TypedDict):
     sum_dev_g: list[float]
     sum_sq_dev_g2: list[float]
     filler_g: list[float]
+    second: list[int]
+    workers: list[int]
+    panel: list[int]
 
 
 Leaves = TypedDict(
@@ -81,6 +99,9 @@ Leaves = TypedDict(
         "cuttings_g": list[float],
         "unexplained_g": list[float],
         "beyond": list[bool],
+        "in_seconds_g": list[float],
+        "stem_g": list[float],
+        "sweepings_g": list[float],
     },
 )
 """A row for each leaf that moved."""
@@ -94,7 +115,25 @@ class BenchLeaf(TypedDict):
     used_g: list[list[float]]
 
 
-class DaySummary(_DayEnd):
+class Lots(TypedDict):
+    """A row for each lot in stock: the day's moves and what was left, standard grams."""
+
+    leaf: list[str]
+    lot: list[str]
+    received_g: list[float]
+    issued_g: list[float]
+    returned_g: list[float]
+    adjusted_g: list[float]
+    on_hand_g: list[float]
+
+
+class _Stock(TypedDict, total=False):
+    """A house that keeps no lots has none of this."""
+
+    lots: Lots
+
+
+class DaySummary(_DayEnd, _Stock):
     """A closed day. `version` is the house book it was added up under.
 
     `runs` and `bench_leaf` are texts: `runs_of` and `bench_leaf_of` read them.
@@ -126,10 +165,37 @@ class BookEnd(NamedTuple):
     end: str
 
 
+def as_kept(document: Mapping[str, Any]) -> DaySummary | DayOpened | None:
+    """A year book's document as a summary; None where it is none of a format known here.
+
+    What format 1 did not know is zeros.
+    """
+    if not document.get("closed"):
+        opened = DayOpened.__required_keys__ <= document.keys()
+        return cast("DayOpened", document) if opened and _known(document) else None
+    if not DaySummary.__required_keys__ <= document.keys() or not _known(document):
+        return None
+    if document["summary"] == SUMMARY:
+        return cast("DaySummary", document)
+    leaf = document["leaf"]
+    nothing = dict.fromkeys(("in_seconds_g", "stem_g", "sweepings_g"), [0.0] * len(leaf["code"]))
+    totals = dict.fromkeys(_NEW_COUNTS, 0) | document["totals"]
+    return cast("DaySummary", {**document, "leaf": nothing | leaf, "totals": totals})
+
+
+_NEW_COUNTS = ("second", "workers", "panel")
+
+
+def _known(document: Mapping[str, Any]) -> bool:
+    return document.get("summary") in range(1, SUMMARY + 1)
+
+
 def runs_of(day: DaySummary) -> Runs:
-    """What each bench did of each blend and vitola."""
-    runs: Runs = orjson.loads(day["runs"])
-    return runs
+    """What each bench did of each blend and vitola; counts that format 1 did not know are 0."""
+    runs: dict[str, list[Any]] = orjson.loads(day["runs"])
+    if "second" not in runs:
+        runs |= dict.fromkeys(_NEW_COUNTS, [0] * len(runs["bench"]))
+    return cast("Runs", runs)
 
 
 def bench_leaf_of(day: DaySummary) -> BenchLeaf:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+import datetime as dt
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from core.day.bench import Run, RunKey, run_of
+from core.day.bench import Run
 from core.day.checked import Checked
 from core.day.entries import DayEndEntry, Entry
-from core.day.leaf import bunches
+from core.day.leaf import Filler
 from core.day.ledger import Ledger
+from core.day.lots import LotState, lots
 from core.day.report import LeafDay
 from core.day.summary import (
     SUMMARY,
@@ -18,12 +20,12 @@ from core.day.summary import (
     DayOpened,
     DaySummary,
     Leaves,
+    Lots,
     Runs,
     Totals,
     as_text,
 )
 from core.day.tally import Added
-from core.day.yields import COVERS
 from core.house.numbering import bench_json
 
 _GRAMS, _DEVIATION, _SQUARES = 2, 4, 6  # decimals kept
@@ -35,7 +37,7 @@ class _RunRow(NamedTuple):
     vitola: str
     run: Run
     checked: Checked
-    filler_g: float
+    filler: Filler
 
 
 def summary(
@@ -43,13 +45,12 @@ def summary(
     ledger: Ledger,
     *,
     version: int,
-    packed: Callable[[RunKey], float],
     book: BookEnd,
 ) -> DaySummary:
-    """Sum up a closed day; `packed` gives filler per bunch, standard grams, of what was rolled."""
+    """Sum up a closed day."""
     report = day.report
-    rows = list(_rows(day, packed))
-    return {
+    rows = list(_rows(day))
+    summed: DaySummary = {
         "summary": SUMMARY,
         "date": report.date,
         "closed": True,
@@ -68,6 +69,10 @@ def summary(
         "leaf": _leaves(report.leaf),
         "bench_leaf": as_text(_bench_leaf(day)),
     }
+    stock = lots(ledger, dt.date.fromisoformat(report.date))
+    if stock:
+        summed["lots"] = _lots([lot for of_leaf in stock.values() for lot in of_leaf])
+    return summed
 
 
 def opened(date: str, reason: str, at: str, ledger: Ledger, book: BookEnd) -> DayOpened:
@@ -95,36 +100,18 @@ def last_close(ledger: Ledger) -> DayEndEntry:
     return next(entry for entry in backwards if entry["kind"] == "close")
 
 
-def _rows(day: Added, packed: Callable[[RunKey], float]) -> Iterable[_RunRow]:
-    filler = {row.leaf for row in day.report.leaf if row.leaf_class not in COVERS}
-    used = _used(day, filler)
+def _rows(day: Added) -> Iterable[_RunRow]:
     for bench, tally in day.tallies.items():
-        keys = dict.fromkeys((*tally.runs, *tally.checked, *map(run_of, tally.leaf)))
-        planned_g = [bunches(tally.runs.get(key, Run())) * packed(key) for key in keys]
-        for key, share in zip(keys, _shares(planned_g), strict=True):
+        filler = day.leaf.filler[bench]
+        for key in dict.fromkeys((*tally.runs, *tally.checked, *filler)):
             yield _RunRow(
                 bench,
                 key.blend,
                 key.vitola,
                 tally.runs.get(key, Run()),
                 tally.checked.get(key, Checked()),
-                share * used.get(bench, 0.0),
+                filler.get(key, Filler(0.0, 0.0, 0.0)),
             )
-
-
-def _used(day: Added, leaves: set[str]) -> dict[str, float]:
-    """What each bench used of these leaves."""
-    used: dict[str, float] = {}
-    for (bench, leaf), moved in day.leaf.moved.items():
-        if leaf in leaves:
-            used[bench] = used.get(bench, 0.0) + moved.used_g
-    return used
-
-
-def _shares(parts: Sequence[float]) -> list[float]:
-    """Each part of their sum; alike where there is none."""
-    whole = sum(parts)
-    return [part / whole if whole > 0 else 1 / len(parts) for part in parts]
 
 
 def _totals(rows: Sequence[_RunRow]) -> Totals:
@@ -133,6 +120,9 @@ def _totals(rows: Sequence[_RunRow]) -> Totals:
         "good": sum(row.run.good for row in rows),
         "rework": sum(row.run.rework for row in rows),
         "rejected": sum(row.run.rejected for row in rows),
+        "second": sum(row.run.second for row in rows),
+        "workers": sum(row.run.workers for row in rows),
+        "panel": sum(row.run.panel for row in rows),
         "checks": sum(row.checked.checks for row in rows),
         "out": sum(row.checked.out for row in rows),
         "n_dev": sum(row.checked.n_dev for row in rows),
@@ -156,7 +146,12 @@ def _runs(rows: Sequence[_RunRow], bunchers: Mapping[str, str]) -> Runs:
         "n_dev": [row.checked.n_dev for row in rows],
         "sum_dev_g": [round(row.checked.sum_dev_g, _DEVIATION) for row in rows],
         "sum_sq_dev_g2": [round(row.checked.sum_sq_dev_g2, _SQUARES) for row in rows],
-        "filler_g": [round(row.filler_g, _GRAMS) for row in rows],
+        "filler_g": [round(row.filler.used_g, _GRAMS) for row in rows],
+        "second": [row.run.second for row in rows],
+        "workers": [row.run.workers for row in rows],
+        "panel": [row.run.panel for row in rows],
+        "in_good_g": [round(row.filler.in_good_g, _GRAMS) for row in rows],
+        "unexplained_g": [round(row.filler.unexplained_g, _GRAMS) for row in rows],
     }
 
 
@@ -179,21 +174,35 @@ def _leaves(rows: Sequence[LeafDay]) -> Leaves:
         "cuttings_g": grams(*(row.cuttings_g for row in rows)),
         "unexplained_g": grams(*(row.unexplained_g for row in rows)),
         "beyond": [row.beyond for row in rows],
+        "in_seconds_g": grams(*(row.in_seconds_g for row in rows)),
+        "stem_g": grams(*(row.stem_g for row in rows)),
+        "sweepings_g": grams(*(row.sweepings_g for row in rows)),
     }
 
 
 def _bench_leaf(day: Added) -> BenchLeaf:
-    moved = day.leaf.moved
-    benches = list(dict.fromkeys(bench for bench, _ in moved))
+    moved = {bench: of_bench for bench, of_bench in day.leaf.moved.items() if of_bench}
     leaves = [row.leaf for row in day.report.leaf]
     return {
-        "bench": [bench_json(bench) for bench in benches],
+        "bench": [bench_json(bench) for bench in moved],
         "leaf": leaves,
         "used_g": [
             [
-                round(moved[bench, leaf].used_g, _GRAMS) if (bench, leaf) in moved else 0
-                for bench in benches
+                round(of_bench[leaf].used_g, _GRAMS) if leaf in of_bench else 0
+                for of_bench in moved.values()
             ]
             for leaf in leaves
         ],
+    }
+
+
+def _lots(stock: Sequence[LotState]) -> Lots:
+    return {
+        "leaf": [each.leaf for each in stock],
+        "lot": [each.lot for each in stock],
+        "received_g": [round(each.received_g, _GRAMS) for each in stock],
+        "issued_g": [round(each.issued_g, _GRAMS) for each in stock],
+        "returned_g": [round(each.returned_g, _GRAMS) for each in stock],
+        "adjusted_g": [round(each.adjusted_g, _GRAMS) for each in stock],
+        "on_hand_g": [round(each.on_hand_g, _GRAMS) for each in stock],
     }

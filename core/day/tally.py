@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping, Sequence
-from functools import reduce
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple, cast
 
-from core.day.bench import BenchTally, Run, RunKey
+from core.day.bench import BenchTally, RunKey
+from core.day.books import Books
 from core.day.entries import NoteEntry
-from core.day.leaf import Books, Split, split
+from core.day.leaf import Split, split
 from core.day.ledger import Ledger
-from core.day.report import BenchDay, DayReport, LeafDay, NoteLine, RunDay, Totals
+from core.day.output import Kind, Made, by_buncher, by_vitola, figures, made_at, together
+from core.day.report import BenchDay, DayReport, NoteLine, RunDay, Totals
+from core.day.standouts import standouts
 from core.day.weights import At
-from core.day.yields import first_pass_yield
 from core.house.model import HouseBook
 from core.house.numbering import bench_json, bench_order
 from core.problems import damage_told
@@ -45,13 +46,17 @@ def add_up(
     closed = ledger.closed if closed is None else closed
     numbers = sorted({*house.bench, *ledger.benches()}, key=bench_order)
     tallies = {number: ledger.bench(number) for number in numbers}
-    leaf = split(tallies, Books(ledger.houses, house, closed, packed))
-    benches = tuple(_bench(number, tallies[number], ledger, version) for number in numbers)
+    standards = {v: ledger.houses[v].house.standard_moisture for v in ledger.versions}
+    books = Books(ledger.houses, standards, house, closed, packed)
+    leaf = split(tallies, ledger.sweepings(), books)
+    made = {number: made_at(number, tallies[number], leaf) for number in numbers}
+    benches = tuple(_bench(n, tallies[n], made[n], ledger, version) for n in numbers)
+    totals = _totals((one for of_bench in made.values() for one in of_bench.values()), benches)
     report = DayReport(
         date=date.isoformat(),
         closed=closed,
         benches=benches,
-        totals=_totals(benches),
+        totals=totals,
         leaf=leaf.rows,
         leaf_yield=leaf.leaf_yield,
         notes=_notes(ledger),
@@ -62,49 +67,39 @@ def add_up(
             *_damage(damaged_lines),
             *_lost_versions(ledger),
             *_unweighed(leaf.borrowed, leaf.unknown),
-            *_leaf_to_look_at(leaf.rows, closed=closed),
+            *_leaf_to_look_at(leaf, closed=closed),
         ),
+        by_vitola=by_vitola(made.values()),
+        by_buncher=by_buncher(
+            (bench.buncher, made[n]) for n, bench in zip(numbers, benches, strict=True)
+        ),
+        split=leaf.parts,
+        standouts=standouts(benches, totals, leaf, house, closed=closed),
     )
     return Added(report, tallies, leaf)
 
 
-def _bench(number: str, tally: BenchTally, ledger: Ledger, version: int) -> BenchDay:
+def _bench(
+    number: str, tally: BenchTally, made: Mapping[Kind, Made], ledger: Ledger, version: int
+) -> BenchDay:
     house = ledger.houses[version]
     book = house.bench.get(number)
-    whole = reduce(Run.plus, tally.runs.values(), Run())
+    whole = together(made.values())
     checked = tally.checked.values()
     n_dev = sum(run.n_dev for run in checked)
     return BenchDay(
         bench=bench_json(number),
         buncher=book.buncher if book else None,
         vitola=ledger.seat(number, version).vitola if book else _last_vitola(tally, house),
-        made=whole.made,
-        good=whole.good,
-        rejected=dict(whole.faults),
-        rework=whole.rework,
+        rejected=dict(whole.run.faults),
         checks=sum(run.checks for run in checked),
         out=sum(run.out for run in checked),
         mean_deviation_g=sum(run.sum_dev_g for run in checked) / n_dev if n_dev else None,
-        runs=_runs(tally.runs),
-    )
-
-
-def _runs(runs: Mapping[RunKey, Run]) -> tuple[RunDay, ...]:
-    """The bench's counts by blend and vitola, whatever house-book version was in force."""
-    found: dict[tuple[str, str], Run] = {}
-    for key, run in runs.items():
-        at = (key.blend, key.vitola)
-        found[at] = found.get(at, Run()).plus(run)
-    return tuple(
-        RunDay(
-            blend=blend,
-            vitola=vitola,
-            made=run.made,
-            good=run.good,
-            rejected=dict(run.faults),
-            rework=run.rework,
-        )
-        for (blend, vitola), run in found.items()
+        runs=tuple(
+            RunDay(blend=blend, vitola=vitola, rejected=dict(one.run.faults), **figures(one))
+            for (blend, vitola), one in made.items()
+        ),
+        **figures(whole, held=ledger.held(number)),
     )
 
 
@@ -114,17 +109,10 @@ def _last_vitola(tally: BenchTally, house: HouseBook) -> str:
     return keys[-1].vitola if keys else next(iter(house.vitola), "")
 
 
-def _totals(benches: Sequence[BenchDay]) -> Totals:
-    good = sum(bench.good for bench in benches)
-    rejected = sum(sum(bench.rejected.values()) for bench in benches)
-    rework = sum(bench.rework for bench in benches)
-    return Totals(
-        made=sum(bench.made for bench in benches),
-        good=good,
-        rejected=rejected,
-        rework=rework,
-        first_pass_yield=first_pass_yield(good, rejected, rework),
-    )
+def _totals(made: Iterable[Made], benches: Sequence[BenchDay]) -> Totals:
+    whole = together(made)
+    held = sum(bench.held for bench in benches)
+    return Totals(rejected=whole.run.rejected, **figures(whole, held=held))
 
 
 def _notes(ledger: Ledger) -> tuple[NoteLine, ...]:
@@ -140,16 +128,26 @@ def _damage(lines: int) -> tuple[str, ...]:
     return (damage_told(lines),) if lines else ()
 
 
-def _leaf_to_look_at(rows: Sequence[LeafDay], *, closed: bool) -> tuple[str, ...]:
+def _leaf_to_look_at(leaf: Split, *, closed: bool) -> tuple[str, ...]:
+    rows = leaf.rows
     says = [
         f"{row.leaf}: {row.returned_g:.0f} g returned but only {row.issued_g:.0f} g issued; "
         "enter what the benches started the day with as take"
         for row in rows
         if row.used_standard_g < 0
     ]
-    never = [row.leaf for row in rows if not row.issued_g and row.in_good_g + row.rejects_g > 0]
+    never = [
+        row.leaf
+        for row in rows
+        if not row.issued_g and row.in_good_g + row.in_seconds_g + row.rejects_g > 0
+    ]
     if never:
         says.append(f"rolled but never issued today: {', '.join(never)}; enter it with take")
+    if leaf.of_none_g:
+        says.append(
+            f"sweepings of {leaf.of_none_g:.0f} g are of no leaf: none was used today; "
+            "enter what the benches took with take"
+        )
     if not closed and any(row.issued_g for row in rows):
         says.append("the day is open: what is unexplained is mostly still on the benches")
     return tuple(says)

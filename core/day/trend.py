@@ -1,43 +1,39 @@
-"""Days side by side and added up, from their summaries alone.
+"""Days and weeks side by side and added up, from the days' summaries alone.
 
-Leaf is filler, as in the day's leaf yield: binders and wrappers go by pieces. Leaf yield and
-leaf per 1,000 leave out days on which none was issued; there it is not known what was used.
-Mean deviations are over checks, and their standard errors take checks for independent.
+Leaf yield and leaf per 1,000 leave out days on which none was issued; there it is not known
+what was used.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Literal, NamedTuple
+from typing import Any, Literal, NamedTuple, cast
 
+from core.day.figures import Figures, Sums, figures
 from core.day.summary import DayOpened, DaySummary, Leaves
-from core.day.yields import COVERS, first_pass_yield
+from core.day.yields import COVERS
 
 State = Literal["closed", "open again", "not closed"]
 
 
-class Figures(NamedTuple):
-    """A day's figures, or those of all days of a span; None where they cannot be told.
+class DayFigures(NamedTuple):
+    """A day's figures, or those of all days of a span, and what only the whole house tells.
 
     `leaves_beyond` counts the leaves of which more was unexplained, either way, than checks
     can tell, once for each day.
     """
 
-    made: int
-    good: int
-    rejected: int
-    rework: int
-    first_pass_yield: float | None
-    filler_used_kg: float
-    filler_kg_per_1000_good: float | None
-    leaf_yield: float | None
-    unexplained_g: float
+    figures: Figures
     leaves_beyond: int
     checks: int
     out: int
-    mean_deviation_g: float | None
-    deviation_se_g: float | None
+
+    def flat(self) -> dict[str, Any]:
+        """All of them under their own names, side by side."""
+        whole = self.figures._asdict()
+        return whole | {"leaves_beyond": self.leaves_beyond, "checks": self.checks, "out": self.out}
 
 
 class DayLine(NamedTuple):
@@ -48,15 +44,27 @@ class DayLine(NamedTuple):
     corrected: int
     open_since: str | None
     reason: str | None
-    figures: Figures | None
+    figures: DayFigures | None
+
+
+class WeekLine(NamedTuple):
+    """The closed days of an ISO week (ISO 8601) within the span: `days` of them."""
+
+    week: str
+    first: str
+    last: str
+    days: int
+    corrected: int
+    figures: DayFigures
 
 
 class Trend(NamedTuple):
-    """Every day that there is, oldest first, and the closed ones together."""
+    """Every day that there is, oldest first, the closed ones by week, and all together."""
 
     days: tuple[DayLine, ...]
     closed: int
-    totals: Figures | None
+    totals: DayFigures | None
+    weeks: tuple[WeekLine, ...] = ()
 
 
 def trend(kept: Mapping[str, DaySummary | DayOpened], unclosed: Iterable[str]) -> Trend:
@@ -68,7 +76,22 @@ def trend(kept: Mapping[str, DaySummary | DayOpened], unclosed: Iterable[str]) -
         tuple(sorted(lines, key=lambda line: line.date)),
         len(days),
         _figures(days) if days else None,
+        tuple(_week(name, of_it) for name, of_it in weeks_of(days).items()),
     )
+
+
+def weeks_of(days: Iterable[DaySummary]) -> dict[str, list[DaySummary]]:
+    """The days by their ISO week, as 2026-W19, in their order."""
+    found: dict[str, list[DaySummary]] = {}
+    for day in days:
+        year, week, _ = dt.date.fromisoformat(day["date"]).isocalendar()
+        found.setdefault(f"{year}-W{week:02d}", []).append(day)
+    return found
+
+
+def _week(name: str, days: Sequence[DaySummary]) -> WeekLine:
+    corrected = sum(day["corrected"] for day in days)
+    return WeekLine(name, days[0]["date"], days[-1]["date"], len(days), corrected, _figures(days))
 
 
 def closed_days(kept: Mapping[str, DaySummary | DayOpened]) -> list[DaySummary]:
@@ -82,33 +105,30 @@ def _line(day: DaySummary | DayOpened) -> DayLine:
     return DayLine(day["date"], "open again", day["corrected"], day["at"], day["reason"], None)
 
 
-def _figures(days: Sequence[DaySummary]) -> Figures:
-    made, good, rejected, rework, checks, out, n_dev = (
-        sum(day["totals"][key] for day in days)
-        for key in ("made", "good", "rejected", "rework", "checks", "out", "n_dev")
-    )
-    mean, error = mean_and_error(
-        n_dev,
-        math.fsum(day["totals"]["sum_dev_g"] for day in days),
-        math.fsum(day["totals"]["sum_sq_dev_g2"] for day in days),
-    )
-    used_g, in_good_g, good_of_it = _leaf(days)
-    return Figures(
-        made=made,
-        good=good,
-        rejected=rejected,
-        rework=rework,
-        first_pass_yield=first_pass_yield(good, rejected, rework),
-        filler_used_kg=used_g / 1000,
-        filler_kg_per_1000_good=used_g / good_of_it if good_of_it else None,
-        leaf_yield=in_good_g / used_g if used_g > 0 else None,
+def _figures(days: Sequence[DaySummary]) -> DayFigures:
+    totals = [cast("Mapping[str, Any]", day["totals"]) for day in days]
+
+    def counted(key: str) -> int:
+        # What an earlier format did not know is not in it.
+        return sum(each.get(key, 0) for each in totals)
+
+    used_g, in_good_g, good_of_leaf = _leaf(days)
+    sums = Sums(
+        made=counted("made"),
+        good=counted("good"),
+        rejected=counted("rejected"),
+        rework=counted("rework"),
+        second=counted("second"),
+        n_dev=counted("n_dev"),
+        sum_dev_g=math.fsum(each["sum_dev_g"] for each in totals),
+        sum_sq_dev_g2=math.fsum(each["sum_sq_dev_g2"] for each in totals),
+        filler_g=used_g,
+        good_of_leaf=good_of_leaf,
+        in_good_g=in_good_g,
         unexplained_g=math.fsum(_filler(day["leaf"], "unexplained_g") for day in days),
-        leaves_beyond=sum(sum(day["leaf"]["beyond"]) for day in days),
-        checks=checks,
-        out=out,
-        mean_deviation_g=mean,
-        deviation_se_g=error,
     )
+    beyond = sum(sum(day["leaf"]["beyond"]) for day in days)
+    return DayFigures(figures(sums), beyond, counted("checks"), counted("out"))
 
 
 def _leaf(days: Iterable[DaySummary]) -> tuple[float, float, int]:
@@ -135,14 +155,3 @@ def _filler(leaves: Leaves, key: Literal["used_g", "in_good_g", "unexplained_g"]
         for grams, leaf_class in zip(leaves[key], leaves["class"], strict=True)
         if leaf_class not in COVERS
     )
-
-
-def mean_and_error(n: int, total: float, squares: float) -> tuple[float | None, float | None]:
-    """A mean and its standard error from a sum and a sum of squares; None where not told."""
-    if not n:
-        return None, None
-    mean = total / n
-    if n < 2:
-        return mean, None
-    variance = max(0.0, squares - n * mean * mean) / (n - 1)
-    return mean, math.sqrt(variance / n)

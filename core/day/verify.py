@@ -40,16 +40,20 @@ def _fits(carried: CarriedChecks) -> bool:
 
 
 def examine(
-    place: str, documents: Documents, houses: Mapping[int, HouseBook | None]
+    place: str,
+    documents: Documents,
+    houses: Mapping[int, HouseBook | None],
+    lots: Iterable[tuple[str, str]] = (),
 ) -> tuple[Problem, ...]:
     """Problems of a day's entries, given in the journal's order with their numbers.
 
     Each is held against its kind's fields; then order, what it names (an undo an earlier
     entry that is not itself an undo, a reading its check), whether the day was open, and
     whether its house book has its bench, blend, vitola and leaf. `houses` are the versions
-    there are, None for one that cannot be read.
+    there are, None for one that cannot be read; `lots` those of each leaf that the day
+    began with.
     """
-    day = _Day()
+    day = _Day(lots)
     problems: list[Problem] = []
     for number, document in documents:
         where = f"{place}: entry {number}"
@@ -63,7 +67,8 @@ def examine(
 class _Day:
     """The entries so far: their kinds by number, which are voided, whether the day is closed."""
 
-    def __init__(self) -> None:
+    def __init__(self, lots: Iterable[tuple[str, str]]) -> None:
+        self._lots = set(lots)
         self._kinds: dict[int, str] = {}
         self._voided: dict[int, int] = {}
         self._closed = False
@@ -99,6 +104,10 @@ class _Day:
 
     def _references(self, number: int, document: Mapping[str, Any]) -> Iterator[str]:
         kind = document["kind"]
+        if kind in ("receive", "stocktake"):
+            self._lots.add((document["leaf"], document["lot"]))
+        elif "lot" in document and (document["leaf"], document["lot"]) not in self._lots:
+            yield f"is of lot {document['lot']} of {document['leaf']}, which was never received"
         if kind == "undo":
             yield from self._undo(number, document["voids"])
         elif kind in ("reading", "done"):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 
 from core.day.verify import examine, examine_opening
@@ -141,7 +141,7 @@ class _Findings:
             self.problems += _summaries(name, changes, self._data)
 
     def _day(
-        self, name: str, changes: Iterable[Change], houses: dict[int, HouseBook | None]
+        self, name: str, changes: Sequence[Change], houses: dict[int, HouseBook | None]
     ) -> None:
         entries = [(number, document) for table, number, document in changes if table == ENTRIES]
         if any(entry is not None and entry.get("house") not in houses for _, entry in entries):
@@ -152,7 +152,16 @@ class _Findings:
             if table == OPENING and document is not None:
                 self.problems += examine_opening(name, document)
         if houses:  # that there is none has been told once
-            self.problems += examine(name, entries, houses)
+            self.problems += examine(name, entries, houses, _lots(changes))
+
+
+def _lots(changes: Iterable[Change]) -> Iterator[tuple[str, str]]:
+    """The lots, each with its leaf, that a day began with."""
+    for table, _, document in changes:
+        if table == OPENING and document is not None:
+            for lot in document.get("lots", ()):
+                if isinstance(lot, dict) and "leaf" in lot and "lot" in lot:
+                    yield lot["leaf"], lot["lot"]
 
 
 def _houses(folder: Folder, found: _Findings) -> dict[int, HouseBook | None]:

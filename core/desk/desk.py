@@ -285,7 +285,7 @@ class Desk(Watch):
         end = book_end(self.folder, self.day)
         version = last_close(self.ledger)["house"]
         added = self._added_up(self.shelf[version], version, closed=True)
-        summed = summary(added, self.ledger, version=version, packed=self.filler_g, book=end)
+        summed = summary(added, self.ledger, version=version, book=end)
         return keep(self.folder, self.day, summed)
 
     def _record(
@@ -392,7 +392,10 @@ _SHOWS = {
     "board": "go to the Board",
     "why": "show the steps behind this card",
     "rounds": "go to the rounds: who is to be weighed next",
+    "leaf": "go to the Leaf: what is in stock and for how long",
     "day": "go to the Day",
+    "days": "go to the Days: the last weeks side by side",
+    "panel": "go to the Panel: does the line taste alike?",
     "log": "go to the Log",
     "help": "show help",
     "only": "list only the benches with: {words}",

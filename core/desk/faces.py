@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from pathlib import Path
-from typing import Literal, NamedTuple, Protocol
+from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol
 
 from core.checks import Verdict, Window
 from core.control.advice import Advice
@@ -14,6 +14,11 @@ from core.day.report import DayReport
 from core.house.model import HouseBook
 from core.measure import DrawScale, Measure
 from core.recipe.card import Card
+
+if TYPE_CHECKING:
+    from core.desk.stock import CardLot
+    from core.stock.issue import IssueSheet
+    from core.stock.stock import Stock
 
 
 class BenchLine(NamedTuple):
@@ -233,6 +238,9 @@ class DeskFace(Protocol):
     def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome: ...
     def rounds(self) -> tuple[RoundLine, ...]: ...
     def chart(self, number: str, measure: Measure | None = None) -> BenchChart: ...
+    def stock(self) -> Stock: ...
+    def issue(self) -> IssueSheet: ...
+    def card_lots(self, number: str) -> tuple[CardLot, ...]: ...
     def report(self) -> DayReport: ...
     def log(self, limit: int = 200) -> tuple[LogLine, ...]: ...
     def follow(self) -> frozenset[str] | None: ...

@@ -8,7 +8,14 @@ from typing import cast
 from core.checks import Verdict, Window, judge
 from core.day.bench import CheckMade, draw_of
 from core.day.calendar import local
-from core.day.entries import CheckEntry, Entry, ReadingEntry
+from core.day.entries import (
+    CheckEntry,
+    Entry,
+    OutputEntry,
+    ReadingEntry,
+    ReceiveEntry,
+    StocktakeEntry,
+)
 from core.day.ledger import Ledger
 from core.desk.figures import amount, fixed, percent, places_of, shown, unit_of
 from core.entry import requests as ask
@@ -71,7 +78,27 @@ def describe(entry: Entry, ledger: Ledger, division_g: float) -> str:
     if entry["kind"] == "close" or entry["kind"] == "reopen":
         words = "day closed" if entry["kind"] == "close" else "day opened again"
         return words + _because(entry.get("reason"))
+    if entry["kind"] == "sweepings":
+        of = f" of {entry['leaf']}" if "leaf" in entry else ""
+        return f"sweepings{of}: {amount(entry['grams'], division_g)}"
+    if entry["kind"] == "receive" or entry["kind"] == "stocktake":
+        return _in_stock(entry)
     return f"bench {entry['bench']}, " + _at_bench(entry, division_g)
+
+
+def _in_stock(entry: ReceiveEntry | StocktakeEntry) -> str:
+    """Leaf received or found on hand; stock is weighed on another scale, in kilograms."""
+    weight = f"{fixed(entry['grams'] / 1000, 2)} kg at {percent(entry['moisture'])} moisture"
+    if entry["kind"] == "stocktake":
+        return f"{entry['leaf']}, lot {entry['lot']}: {weight} found on hand"
+    told = [f"{entry['leaf']}, lot {entry['lot']}: {weight} received"]
+    if "crop" in entry:
+        told.append(f"crop {entry['crop']}")
+    if "bales" in entry:
+        told.append(_pieces(entry["bales"], "bale", "bales"))
+    if "price_per_kg" in entry:
+        told.append(f"{shown(entry['price_per_kg'], 2)} a kg")
+    return ", ".join(told)
 
 
 def _because(reason: str | None) -> str:
@@ -85,20 +112,35 @@ def _at_bench(entry: Entry, division_g: float) -> str:
         return f"{entry['vitola']}: {_pieces(entry['n'], 'cigar', 'cigars')} good"
     if entry["kind"] == "rework":
         return f"{entry['vitola']}: {_pieces(entry['n'], 'piece', 'pieces')} reworked"
+    if entry["kind"] in _OUTPUT:
+        output = cast(OutputEntry, entry)
+        told = _OUTPUT[output["kind"]].format(_pieces(output["n"], "cigar", "cigars"))
+        return f"{output['vitola']}: {told}" + _because(output.get("reason"))
     if entry["kind"] == "fail":
         faults = ", ".join(f"{n} {fault}" for fault, n in entry["faults"].items())
         return f"{entry['vitola']}: failed {faults}"
     if entry["kind"] == "take" or entry["kind"] == "back":
         way = "issued" if entry["kind"] == "take" else "returned"
         weight = amount(entry["grams"], division_g)
-        return f"{entry['leaf']}: {weight} {way}, at {percent(entry['moisture'])} moisture"
-    if entry["kind"] == "scrap":
+        lot = f", lot {entry['lot']}" if "lot" in entry else ""
+        return f"{entry['leaf']}{lot}: {weight} {way}, at {percent(entry['moisture'])} moisture"
+    if entry["kind"] == "scrap" or entry["kind"] == "stem":
         of = f" of {entry['leaf']}" if "leaf" in entry else ""
-        return f"cuttings{of}: {amount(entry['grams'], division_g)}"
+        what = "cuttings" if entry["kind"] == "scrap" else "stem"
+        return f"{what}{of}: {amount(entry['grams'], division_g)}"
     if entry["kind"] == "roll":
         quota = f", quota {entry['quota']}" if "quota" in entry else ""
         return f"rolls {entry['vitola']} of {entry['blend']} from now on{quota}"
     return f"check {cast(dict[str, int], entry)['check']} closed"
+
+
+_OUTPUT = {
+    "second": "{} sold as seconds",
+    "hold": "{} good but on hold",
+    "release": "{} on hold let go",
+    "workers": "{} given to the workers",
+    "panel": "{} kept for the panel",
+}
 
 
 def _pieces(n: int, one: str, many: str) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
-from core.day.summary import SUMMARY, BookEnd, DayOpened, DaySummary
+from core.day.summary import SUMMARY, BookEnd, DayOpened, DaySummary, as_kept
 from core.problems import Problem, StoreUnusable
 
 if TYPE_CHECKING:
@@ -105,9 +105,9 @@ def _read(book: Book) -> tuple[list[Kept], int]:
                     f" one reads up to {SUMMARY}): update this program; nothing was changed",
                 )
             )
-        keys = (DaySummary if document.get("closed") else DayOpened).__required_keys__
-        if written == SUMMARY and keys <= document.keys():
-            found.append(cast("Kept", document))
-        else:
+        kept = as_kept(document)
+        if kept is None:
             strange += 1
+        else:
+            found.append(kept)
     return found, strange + len(book.damage)

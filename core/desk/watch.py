@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from core import checks
 from core.checks import Window
@@ -14,10 +14,15 @@ from core.desk.charts import Charts, Series, division_of
 from core.desk.drawn import Subject, bench_chart
 from core.desk.faces import BenchChart, BenchLine, RoundLine
 from core.desk.rounds import in_order, round_line
+from core.desk.stock import CardLot, card_lots, issue_of, stock_of
 from core.desk.today import Today
 from core.desk.weighed import Weighed, due, weighed
 from core.measure import WEIGH_IN, Measure
 from core.problems import BadInput
+
+if TYPE_CHECKING:
+    from core.stock.issue import IssueSheet
+    from core.stock.stock import Stock
 
 WORKING_DAYS = 6
 """In a week: common practice."""
@@ -75,6 +80,20 @@ class Watch(Today):
                 for line in self.board()
             ]
         )
+
+    # -- the leaf -----------------------------------------------------------------------------
+
+    def stock(self) -> Stock:
+        """What leaf is on hand and out, how long it lasts, what runs out when."""
+        return stock_of(self)
+
+    def issue(self) -> IssueSheet:
+        """What leaf to issue for today's quotas."""
+        return issue_of(self)
+
+    def card_lots(self, number: str) -> tuple[CardLot, ...]:
+        """The lots to be issued for the bench's card."""
+        return card_lots(self, number)
 
     # -- control charts -----------------------------------------------------------------------
 

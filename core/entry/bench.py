@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal, cast
 
+from core.entry import leaf
 from core.entry import requests as ask
 from core.entry.faults import FAULT_WORDS, FAULTS
 from core.entry.numbers import (
@@ -15,9 +16,7 @@ from core.entry.numbers import (
     RING,
     WEIGHT,
     Quantity,
-    amount,
     amounts,
-    is_weight_unit,
     quantity_typed,
     starts_number,
     whole,
@@ -54,18 +53,24 @@ def _bundle(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.C
 
 
 def _portion(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Request:
-    leaf = cursor.take(codes(tuple(house.filler)))
-    if leaf is None:
+    of = cursor.take(codes(tuple(house.filler)))
+    if of is None:
         token = cursor.next("a filler leaf and its grams")
         raise unknown(token, "a filler leaf", house.filler)
     if not cursor.left:
-        return ask.Begin(bench, "portion", leaf=leaf)
-    return ask.Check(bench, "portion", amounts(cursor, WEIGHT), leaf=leaf)
+        return ask.Begin(bench, "portion", leaf=of)
+    return ask.Check(bench, "portion", amounts(cursor, WEIGHT), leaf=of)
 
 
 def _count(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.Count:
-    kind = cast(Literal["made", "good", "rework"], form.means)
+    kind = cast(
+        Literal["made", "good", "rework", "second", "release", "workers", "panel"], form.means
+    )
     return ask.Count(bench, kind, whole(cursor, "how many"))
+
+
+def _hold(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Hold:
+    return ask.Hold(bench, whole(cursor, "how many"), cursor.reason())
 
 
 def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Fail:
@@ -84,27 +89,6 @@ def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.F
                 cursor.before().at,
             )
     return ask.Fail(bench, tuple(counts.items()))
-
-
-def _leaf_code(cursor: Cursor, house: HouseBook) -> str:
-    leaf = cursor.take(codes(tuple(house.leaf)))
-    if leaf is None:
-        raise unknown(cursor.next("a leaf and its weight"), "a leaf", house.leaf)
-    return leaf
-
-
-def _leaf_and_weight(cursor: Cursor, house: HouseBook, form: Form, bench: str) -> ask.Leaf:
-    kind = cast(Literal["take", "back"], form.means)
-    leaf = _leaf_code(cursor, house)
-    return ask.Leaf(bench, kind, leaf, amount(cursor, WEIGHT))
-
-
-def _cuttings(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Scrap:
-    alone = cursor.left == 1 or is_weight_unit(cursor.peek(1))
-    if starts_number(cursor.peek()) and alone:
-        return ask.Scrap(bench, amount(cursor, WEIGHT))
-    leaf = _leaf_code(cursor, house)
-    return ask.Scrap(bench, amount(cursor, WEIGHT), leaf)
 
 
 def _vitola(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Roll:
@@ -127,8 +111,10 @@ AT_BENCH: dict[Takes, Callable[[Cursor, HouseBook, Form, str], ask.Request]] = {
     "leaf and readings": _portion,
     "count": _count,
     "faults": _faults,
-    "leaf and weight": _leaf_and_weight,
-    "weight of cuttings": _cuttings,
+    "count and reason": _hold,
+    "cigars or scores": _count,
+    "leaf and weight": leaf.issued,
+    "weight of cuttings": leaf.offcuts,
     "vitola": _vitola,
 }
 """Reads what a word of a bench takes."""

@@ -14,9 +14,14 @@ from core.entry.words import (
     CHARTED,
     FORM_WORDS,
     FORMS,
+    LOT_WORDS,
+    LOT_WORDS_SHOWN,
     ORDERS,
+    THE_LOT,
     Form,
+    LotWord,
     Order,
+    Takes,
 )
 from core.house.model import HouseBook, Language
 
@@ -65,8 +70,10 @@ def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> 
     if form.takes == "faults":
         wanted = _passed_counts(cursor)
         return _spelled(FAULTS, language, typed=typed) if wanted else ()
-    if form.takes in ("leaf and weight", "weight of cuttings"):
-        return () if cursor.take(codes(tuple(house.leaf))) else house.leaf
+    if form.takes in _OF_LEAF:
+        if cursor.take(codes(tuple(house.leaf))) is None:
+            return house.leaf
+        return _of_lot(cursor, form, language, typed=typed)
     if form.takes == "leaf and readings":
         return () if cursor.take(codes(tuple(house.filler))) else house.filler
     if form.takes == "chart":
@@ -81,6 +88,30 @@ def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> 
     return ()
 
 
+_OF_LEAF = frozenset[Takes](
+    (
+        "leaf and weight",
+        "weight of cuttings",
+        "weight of sweepings",
+        "lot received",
+        "lot on hand",
+    )
+)
+
+
+def _of_lot(cursor: Cursor, form: Form, language: Language, *, typed: bool) -> Iterable[str]:
+    """What may come after the weight of what was received, or issued."""
+    if form.takes == "leaf and weight":
+        return _spelled((THE_LOT,), language, typed=typed) if cursor.left == 1 else ()
+    if form.takes != "lot received" or cursor.left < 2:
+        return ()
+    last = cursor.peek(cursor.left - 1)
+    wants_figure = last is not None and LOT_WORDS.find([last.text]) is not None
+    while cursor.left:
+        cursor.next("what was told")
+    return () if wants_figure else _spelled(LOT_WORDS_SHOWN, language, typed=typed)
+
+
 def _passed_counts(cursor: Cursor) -> bool:
     """Read faults with their counts; whether a fault may come next."""
     while cursor.take(FAULT_WORDS) is not None:
@@ -92,7 +123,7 @@ def _passed_counts(cursor: Cursor) -> bool:
 
 
 def _spelled(
-    words: Sequence[Form | Order | Fault], language: Language, *, typed: bool
+    words: Sequence[Form | Order | Fault | LotWord], language: Language, *, typed: bool
 ) -> tuple[str, ...]:
     own = [word.es if language == "es" else word.en for word in words]
     if not typed:

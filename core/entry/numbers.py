@@ -60,6 +60,7 @@ LENGTH = Quantity(
     most=1000.0,
     most_says="1000 mm",
 )
+PRICE = Quantity(None, "price a kilogram", "without a unit", {}, 1_000_000.0, "1,000,000")
 RING = Quantity(None, "ring gauge", "without a unit", {}, 200.0, "200")
 DRAW = Quantity("mmH2O", "draw", "in mmH2O", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
 DIAL = Quantity("dial", "draw", "in dial", _factors(("dial", 1)), 10_000.0, "10000")
@@ -109,8 +110,19 @@ def is_weight_unit(token: Token | None) -> bool:
     return token is not None and fold(token.text) in WEIGHT.factors
 
 
-def amount(cursor: Cursor, quantity: Quantity) -> float:
-    """Read a number and its unit, attached or as the next token, in the quantity's own unit."""
+def is_percentage(token: Token, following: Token | None) -> bool:
+    """Whether a number with its `%`, attached or standing alone after it, comes next."""
+    found = _NUMBER.fullmatch(token.text)
+    if found is None:
+        return False
+    return found[3] == "%" or (not found[3] and following is not None and following.text == "%")
+
+
+def amount(cursor: Cursor, quantity: Quantity, *, or_none: bool = False) -> float:
+    """Read a number and its unit, attached or as the next token, in the quantity's own unit.
+
+    `or_none`: zero too.
+    """
     token = cursor.next(f"a {quantity.noun}")
     found = _NUMBER.fullmatch(token.text)
     if found is None:
@@ -130,9 +142,10 @@ def amount(cursor: Cursor, quantity: Quantity) -> float:
     if not unit and following is not None and fold(following.text) in quantity.factors:
         unit = cursor.next("a unit").text
     value = _in_own_unit(digits.replace(",", "."), unit, quantity, shown)
-    if sign == "-" or value <= 0:
+    if sign == "-" or value < 0 or (value == 0 and not or_none):
+        least = "zero or more" if or_none else "more than zero"
         raise Misread(
-            f"expected a {quantity.noun} of more than zero, found {token.shown}: read it again",
+            f"expected a {quantity.noun} of {least}, found {token.shown}: read it again",
             token.at,
         )
     if value > quantity.most:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal, cast
 
+from core.entry import leaf
 from core.entry import requests as ask
 from core.entry.bench import AT_BENCH
 from core.entry.numbers import (
@@ -28,7 +29,7 @@ from core.measure import Measure
 
 MOST_ENTRY = 999_999_999
 
-Screen = Literal["board", "why", "rounds", "day", "log", "close", "help"]
+Screen = Literal["board", "why", "rounds", "leaf", "day", "days", "log", "close", "help"]
 
 
 def parse(line: str, house: HouseBook, at: str | None) -> ask.Parsed | ask.Unread:
@@ -98,8 +99,8 @@ def _is_moisture(cursor: Cursor, house: HouseBook) -> bool:
 
 
 def _moisture(cursor: Cursor, house: HouseBook) -> ask.Moisture:
-    leaf = cast(str, cursor.take(codes(tuple(house.leaf))))
-    return ask.Moisture(leaf, percentage(cursor, leaf))
+    of = cast(str, cursor.take(codes(tuple(house.leaf))))
+    return ask.Moisture(of, percentage(cursor, of))
 
 
 def _is_reading(cursor: Cursor, first: Token, house: HouseBook) -> bool:
@@ -151,7 +152,28 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
         at = _here(at, house)
     if form.takes == "chart":
         return _chart(cursor, house, at)
+    if form.takes == "cigars or scores":
+        return _panel(cursor, house, form, at)
+    if form.takes in _STOCK:
+        return _STOCK[form.takes](cursor, house)
     return _ANYWHERE[form.takes](cursor, form, at)
+
+
+def _panel(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> ask.Request:
+    """Cigars of a bench kept for the panel, the Panel itself, or something for it."""
+    token = cursor.peek()
+    if at is not None and (token is None or is_whole(token)):
+        return AT_BENCH[form.takes](cursor, house, form, at)
+    if token is None:
+        return ask.Show("panel")
+    return ask.Panel(cursor.rest(), token.at)
+
+
+_STOCK: dict[Takes, Callable[[Cursor, HouseBook], ask.Request]] = {
+    "weight of sweepings": leaf.sweepings,
+    "lot received": leaf.received,
+    "lot on hand": leaf.on_hand,
+}
 
 
 def _chart(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Chart:
@@ -196,9 +218,7 @@ def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
             f"expected the number of an entry or a reason, found {token.shown}: as undo 118 reason",
             token.at,
         )
-    sure, reason = cursor.sure, cursor.rest()
-    cursor.sure = sure or reason.endswith("!")
-    return ask.Undo(entry, reason.rstrip("! "))
+    return ask.Undo(entry, cursor.reason())
 
 
 def _reopen(cursor: Cursor, _form: Form, _at: str | None) -> ask.Reopen:

@@ -53,11 +53,19 @@ class Done(NamedTuple):
 
 
 class Count(NamedTuple):
-    """Bunches made, cigars passed, pieces reworked."""
+    """Bunches made, cigars passed, pieces reworked, seconds; good ones let go, given, kept."""
 
     bench: str
-    kind: Literal["made", "good", "rework"]
+    kind: Literal["made", "good", "rework", "second", "release", "workers", "panel"]
     n: int
+
+
+class Hold(NamedTuple):
+    """Good cigars set aside, with a reason where it is told."""
+
+    bench: str
+    n: int
+    reason: str = ""
 
 
 class Fail(NamedTuple):
@@ -68,20 +76,50 @@ class Fail(NamedTuple):
 
 
 class Leaf(NamedTuple):
-    """Leaf issued or returned."""
+    """Leaf issued or returned, of a lot where one is named."""
 
     bench: str
     kind: Literal["take", "back"]
     leaf: str
     grams: float
+    lot: str | None = None
 
 
 class Scrap(NamedTuple):
-    """Cuttings weighed, of one leaf where it is told."""
+    """Cuttings or stem weighed, of one leaf where it is told."""
 
     bench: str
     grams: float
     leaf: str | None = None
+    kind: Literal["scrap", "stem"] = "scrap"
+
+
+class Sweepings(NamedTuple):
+    """Sweepings of the room weighed, of one leaf where it is told."""
+
+    grams: float
+    leaf: str | None = None
+
+
+class Receive(NamedTuple):
+    """Leaf received into a lot; `moisture` None is the leaf's own as last measured."""
+
+    leaf: str
+    lot: str
+    grams: float
+    moisture: float | None = None
+    crop: int | None = None
+    bales: int | None = None
+    price_per_kg: float | None = None
+
+
+class Stocktake(NamedTuple):
+    """What was found on hand of a lot."""
+
+    leaf: str
+    lot: str
+    grams: float
+    moisture: float | None = None
 
 
 class Roll(NamedTuple):
@@ -123,8 +161,18 @@ class Reopen(NamedTuple):
 class Show(NamedTuple):
     """Open a screen, or change how the Board lists its benches."""
 
-    screen: Literal["board", "why", "rounds", "day", "log", "help", "only", "sort", "close"]
+    screen: Literal[
+        "board", "why", "rounds", "leaf", "day", "days", "panel", "log", "help", "only", "sort",
+        "close",
+    ]  # fmt: skip
     words: str = ""
+
+
+class Panel(NamedTuple):
+    """Something for the tasting panel: the rest of the line as typed, from that column on."""
+
+    text: str
+    at: int
 
 
 class Chart(NamedTuple):
@@ -141,15 +189,20 @@ Request = (
     | Reading
     | Done
     | Count
+    | Hold
     | Fail
     | Leaf
     | Scrap
+    | Sweepings
+    | Receive
+    | Stocktake
     | Roll
     | Moisture
     | Undo
     | Note
     | Reopen
     | Show
+    | Panel
     | Chart
 )
 

@@ -56,6 +56,8 @@ class Spellings(NamedTuple, Generic[T]):
             if text in self.exact:
                 return self.exact[text], count
             key = fold(text)
+            if key.count(" ") != count - 1:
+                continue  # a lone accent is no word, but must not be taken for none
             if key in self.folded:
                 return self.folded[key], count
         return None
@@ -149,6 +151,12 @@ class Cursor:
         self._next = len(self.tokens)
         self.sure = False
         return self.line[token.at :].rstrip()
+
+    def reason(self) -> str:
+        """Read all that is left as a reason; a `!` at its end still answers a question."""
+        sure, text = self.sure, self.rest()
+        self.sure = sure or text.endswith("!")
+        return text.rstrip("! ")
 
     def must_end(self) -> None:
         """Refuse what stands after a request that is complete."""

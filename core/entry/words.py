@@ -16,8 +16,13 @@ Takes = Literal[
     "leaf and readings",
     "count",
     "faults",
+    "count and reason",
+    "cigars or scores",
     "leaf and weight",
     "weight of cuttings",
+    "weight of sweepings",
+    "lot received",
+    "lot on hand",
     "vitola",
     "note",
     "undo",
@@ -114,8 +119,38 @@ FORMS: tuple[Form, ...] = (
         "bench", "count", (Example("7 rework 3", "3 pieces reworked"),),
     ),
     Form(
+        "second", ("second", "seconds"), ("segunda", "segundas"),
+        "bench", "count", (Example("7 second 3", "3 cigars sold as seconds"),),
+    ),
+    Form(
+        "hold", ("hold",), ("retiene", "retenidos", "retenido"),
+        "bench", "count and reason",
+        (Example("7 hold 25 too wet", "25 good cigars set aside, and why"),),
+    ),
+    Form(
+        "release", ("release",), ("libera", "liberados"),
+        "bench", "count", (Example("7 release 25", "25 of those on hold are let go"),),
+    ),
+    Form(
+        "workers", ("workers",), ("fuma", "fumas"),
+        "bench", "count", (Example("7 workers 4", "4 good cigars given to the workers"),),
+    ),
+    Form(
+        "panel", ("panel",), ("cata",),
+        "either", "cigars or scores",
+        (
+            Example("7 panel 5", "5 good cigars kept for the panel"),
+            Example("panel", "the Panel: does the line taste alike?"),
+            Example("panel T1 A 7 6 8 7", "a taster's scores of one size"),
+        ),
+    ),
+    Form(
         "take", ("take", "issue"), ("toma", "entrega"),
-        "bench", "leaf and weight", (Example("7 take LI-2 450", "450 g of leaf issued"),),
+        "bench", "leaf and weight",
+        (
+            Example("7 take LI-2 450", "450 g of leaf issued, of the oldest lot"),
+            Example("7 take LI-2 450 lot L8", "450 g of another lot"),
+        ),
     ),
     Form(
         "back", ("back", "return"), ("devuelve", "devolución"),
@@ -128,6 +163,34 @@ FORMS: tuple[Form, ...] = (
             Example("7 scrap 35", "35 g of cuttings"),
             Example("7 scrap LI-2 35", "35 g of cuttings of one leaf"),
         ),
+    ),
+    Form(
+        "stem", ("stem", "stems"), ("vena", "venas"),
+        "bench", "weight of cuttings",
+        (
+            Example("7 stem 12", "12 g of stem"),
+            Example("7 stem LI-2 12", "12 g of stem of one leaf"),
+        ),
+    ),
+    Form(
+        "sweepings", ("sweepings",), ("barrido",),
+        "floor", "weight of sweepings",
+        (
+            Example("sweepings 140", "140 g swept up in the room"),
+            Example("sweepings LI-2 20", "20 g swept up of one leaf"),
+        ),
+    ),
+    Form(
+        "receive", ("receive", "received"), ("recibe", "recibido"),
+        "floor", "lot received",
+        (
+            Example("receive LI-2 L8 36kg 13%", "a lot comes in; crop 2023 bales 3 price 24 too"),
+        ),
+    ),
+    Form(
+        "stock", ("stock",), ("existencia", "existencias"),
+        "floor", "lot on hand",
+        (Example("stock LI-2 L8 31.5kg", "what was found on hand of a lot"),),
     ),
     Form(
         "roll", ("roll",), ("vitola", "tarea", "tuerce"),
@@ -186,8 +249,16 @@ FORMS: tuple[Form, ...] = (
         ),
     ),
     Form(
+        "leaf", ("leaf",), ("hoja",),
+        "floor", "nothing", (Example("leaf", "the Leaf: what is in stock and for how long"),),
+    ),
+    Form(
         "day", ("day",), ("día", "jornada"),
         "floor", "nothing", (Example("day", "the Day: what was made, where the leaf went"),),
+    ),
+    Form(
+        "days", ("days",), ("días", "jornadas"),
+        "floor", "nothing", (Example("days", "the Days: the last weeks side by side"),),
     ),
     Form(
         "log", ("log",), ("registro",),
@@ -225,6 +296,22 @@ ORDERS: tuple[Order, ...] = (
 )
 
 
+class LotWord(NamedTuple):
+    """A word about a lot and what it tells."""
+
+    means: Literal["lot", "crop", "bales", "price"]
+    en: tuple[str, ...]
+    es: tuple[str, ...]
+
+
+LOT_WORDS_SHOWN: tuple[LotWord, ...] = (
+    LotWord("crop", ("crop",), ("cosecha",)),
+    LotWord("bales", ("bales", "bale"), ("pacas", "paca")),
+    LotWord("price", ("price",), ("precio",)),
+)
+THE_LOT = LotWord("lot", ("lot",), ("lote",))
+
+
 def _spelled(words: tuple[Form, ...]) -> Iterator[tuple[str, Form]]:
     return ((spelling, word) for word in words for spelling in word.en + word.es)
 
@@ -237,6 +324,8 @@ CHARTED: tuple[Form, ...] = tuple(
 )
 """What a chart can be of; a portion is of one leaf, and says why bunches are off."""
 CHART_WORDS = spellings(_spelled(CHARTED))
+LOT_WORDS = spellings((w, lot) for lot in LOT_WORDS_SHOWN for w in lot.en + lot.es)
+LOT_WORD = spellings((w, THE_LOT) for w in THE_LOT.en + THE_LOT.es)
 ORDER_WORDS = spellings((word, order) for order in ORDERS for word in order.en + order.es)
 
 GRAMMAR: tuple[Example, ...] = (

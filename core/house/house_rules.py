@@ -17,6 +17,7 @@ HOUSE_KEYS = (
     *("name", "language", "currency", "standard_moisture", "scale_division", "tolerance"),
     *("bundle_tolerance", "rounding_limit", "portion_limit", "weigh_every", "readings"),
     *("packing", "day_begins", "rules", "ring_tolerance", "length_tolerance", "draw_rises"),
+    *("loss_allowance", "hours"),
 )
 RUN_RULES: Mapping[str, RunRule] = {
     "beyond": "beyond",
@@ -52,6 +53,8 @@ def read_house_rules(table: Fields) -> HouseRules | None:
         draw_rises=table.choice("draw_rises", DRAW_RISES),
         rounding_limit=table.amount("rounding_limit", share, limits.SMALL_SHARE),
         portion_limit=table.amount("portion_limit", share, limits.PORTION),
+        loss_allowance=table.amount("loss_allowance", share, limits.LOSS_ALLOWANCE),
+        hours_min=table.amount("hours", amounts.TIME, limits.HOURS_MIN),
         weigh_every_min=table.amount("weigh_every", amounts.TIME, limits.WEIGH_EVERY_MIN),
         readings=table.whole("readings", limits.READINGS),
         packing_g_per_cm3=table.amount("packing", amounts.DENSITY, limits.PACKING_G_PER_CM3),

@@ -51,7 +51,8 @@ class HouseRules(Value):
     """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions.
 
     The defaults for ring (gauge) and length are common practice, no source. `draw_rises` is
-    what a higher figure on a dial for draw means.
+    what a higher figure on a dial for draw means; `loss_allowance` the share of the filler
+    issued that is taken to be lost before the bunch; `hours_min` how long a bench works a day.
     `rules` are the run rules that control charts watch.
     """
 
@@ -71,7 +72,21 @@ class HouseRules(Value):
     readings: int = 5
     packing_g_per_cm3: float | None = None
     day_begins: str = "00:00"
+    loss_allowance: float = 0.0
+    hours_min: float | None = None
     rules: tuple[RunRule, ...] = ("beyond", "two_of_three", "four_of_five", "one_side", "run")
+
+
+class Excise(Value):
+    """`[excise]`, as the house's adviser gives it: a share of the price, for pieces of a weight.
+
+    Money per 1,000 pieces. Without a cap there is none; `above_g` is the finished weight of
+    one piece that it is due beyond, standard grams.
+    """
+
+    rate: float
+    cap_per_1000: float | None = None
+    above_g: float = 0.0
 
 
 class FillerLeaf(Value):
@@ -191,6 +206,7 @@ class HouseBook(Value):
     """Everything a house says of itself, checked: every code it refers to is there."""
 
     house: HouseRules
+    excise: Excise | None = None
     leaves: tuple[Leaf, ...] = Field(default=())
     blends: tuple[Blend, ...] = ()
     vitolas: tuple[Vitola, ...] = ()

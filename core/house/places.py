@@ -5,6 +5,8 @@ from __future__ import annotations
 from core.house.shown import printable, shown
 
 HOUSE = "[house]"
+SINGLE = ("house", "excise")
+"""The tables there is only one of."""
 
 
 def entry_place(table: str, number: int, code: object = None) -> str:
@@ -17,4 +19,4 @@ def entry_place(table: str, number: int, code: object = None) -> str:
 
 def heading(table: str) -> str:
     """How a table is headed in the file."""
-    return HOUSE if table == "house" else f"[[{table}]]"
+    return f"[{table}]" if table in SINGLE else f"[[{table}]]"

@@ -10,12 +10,13 @@ from core.house.approved import read_approved
 from core.house.benches import read_bench
 from core.house.blends import read_blend
 from core.house.codes import Known, holders
+from core.house.excise import read_excise
 from core.house.fields import Fields
 from core.house.house_rules import read_house_rules
 from core.house.leaves import read_leaf
-from core.house.model import HouseBook, HouseRules, Leaf
+from core.house.model import Excise, HouseBook, HouseRules, Leaf
 from core.house.odd import oddities
-from core.house.places import HOUSE, entry_place, heading
+from core.house.places import SINGLE, entry_place, heading
 from core.house.rules import broken_rules
 from core.house.shown import kind_of, shown
 from core.house.toml import toml_tables
@@ -66,6 +67,7 @@ class _Reading:
         """The house of the tables that could be read; whole only where no problem was noted."""
         self._unknown_tables(data)
         rules = self._house_rules(data)
+        excise: Excise | None = self._one("excise", data, read_excise)
         lists = {name: self._entries(data, name) for name in LISTS}
         known = Known(
             leaf=holders(lists["leaf"], "code"),
@@ -82,6 +84,7 @@ class _Reading:
             return None
         return HouseBook(
             house=rules,
+            excise=excise,
             leaves=leaves,
             blends=blends,
             vitolas=vitolas,
@@ -90,7 +93,7 @@ class _Reading:
         )
 
     def _unknown_tables(self, data: Entry) -> None:
-        tables = ("house", *LISTS)
+        tables = (*SINGLE, *LISTS)
         for name, value in data.items():
             if name in tables:
                 continue
@@ -102,17 +105,22 @@ class _Reading:
                 self._wrong(f"key {shown(name)} stands above every table; put it under [house]")
 
     def _house_rules(self, data: Entry) -> HouseRules | None:
-        value = data.get("house")
-        if value is None:
+        if "house" not in data:
             self._wrong("has no [house]; a house book begins with it")
+        return self._one("house", data, read_house_rules)
+
+    def _one(self, name: str, data: Entry, read: Callable[[Fields], Made | None]) -> Made | None:
+        """What a table there is only one of says; None where it is not there."""
+        value, head = data.get(name), heading(name)
+        if value is None:
             return None
         if not isinstance(value, dict):
-            self._wrong(f"[house] must be one table headed [house], not {kind_of(value)}")
+            self._wrong(f"{head} must be one table headed {head}, not {kind_of(value)}")
             return None
-        fields = Fields(f"{self.file}: {HOUSE}", value)
-        rules = read_house_rules(fields)
+        fields = Fields(f"{self.file}: {head}", value)
+        made = read(fields)
         self.problems += fields.problems
-        return rules
+        return made
 
     def _entries(self, data: Entry, name: str) -> list[Entry]:
         """The tables of one list; whatever stands there instead is noted."""
@@ -154,4 +162,4 @@ class _Reading:
 
 
 def _headings() -> str:
-    return ", ".join(map(heading, ("house", *LISTS)))
+    return ", ".join(map(heading, (*SINGLE, *LISTS)))

@@ -17,6 +17,7 @@ from core.house.model import (
     CoverLeaf,
     DialWindow,
     DrawWindow,
+    Excise,
     FillerLeaf,
     HouseBook,
     HouseRules,
@@ -39,6 +40,7 @@ def restore(stored: Stored) -> HouseBook:
     """The house book that was stored. KeyError, TypeError or AttributeError for another shape."""
     return HouseBook.model_construct(
         house=_house_rules(stored["house"]),
+        excise=Excise.model_construct(**excise) if (excise := stored.get("excise")) else None,
         leaves=tuple(_leaf(leaf) for leaf in stored.get("leaves", ())),
         blends=tuple(_blend(blend) for blend in stored.get("blends", ())),
         vitolas=tuple(_vitola(vitola) for vitola in stored.get("vitolas", ())),

@@ -31,3 +31,8 @@ def t_quantile(probability: float, dof: int) -> float:
         else:
             high = middle
     return math.sqrt(dof) * math.tan(low)
+
+
+def t_beyond(t: float, dof: int) -> float:
+    """Probability that |t| with `dof` (whole, from 1) is at least the size of `t`."""
+    return max(0.0, 1 - _between(math.atan(abs(t) / math.sqrt(dof)), dof))

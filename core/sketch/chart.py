@@ -68,7 +68,7 @@ def picture(
     lines = [centre, *(window or ())]
     lines += [limit for spot in spots for limit in (spot.low, spot.high) if limit is not None]
     bottom, top = _reach(lines, [spot.value for spot in spots])
-    step, places = _step(top - bottom)
+    step, places = steps(top - bottom)
     first, last = math.ceil(bottom / step - 1e-9), math.floor(top / step + 1e-9)
     return Picture(
         bottom=bottom,
@@ -103,7 +103,7 @@ def _reach(lines: Sequence[float], values: Sequence[float]) -> tuple[float, floa
     return (low, high) if high > low else (low - 1, high + 1)
 
 
-def _step(width: float) -> tuple[float, int]:
+def steps(width: float) -> tuple[float, int]:
     """The round step, 1, 2 or 5 times a power of ten, that cuts the width into about eight."""
     least = width / TICKS
     power = math.floor(math.log10(least))

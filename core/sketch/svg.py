@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from typing import NamedTuple
-from xml.sax.saxutils import escape
 
 from core.sketch.chart import Mark, Picture, signed
+from core.sketch.strokes import TEXT, document, line, text
 
 WIDTH, HEIGHT = 720, 300
 LEFT, RIGHT, TOP, BOTTOM = 52, 116, 34, 46
 """Room around the chart for the ticks, the lines' values, the title, letters and groups."""
 SIZE = 4
 """Half of a point's width."""
-TEXT = 12
-"""Height of the text."""
 APART = 13
 """Least distance between the lines' values at the right."""
 
@@ -31,21 +29,18 @@ class Labels(NamedTuple):
 
 def svg(picture: Picture, labels: Labels) -> str:
     """The chart as an SVG document of 720 × 300; the same picture makes the same text."""
-    size = f'viewBox="0 0 {WIDTH} {HEIGHT}" width="{WIDTH}" height="{HEIGHT}"'
-    font = f'font-family="sans-serif" font-size="{TEXT}"'
-    return "\n".join(
+    return document(
+        WIDTH,
+        HEIGHT,
+        labels.title,
+        labels.description,
         [
-            f'<svg xmlns="http://www.w3.org/2000/svg" {size} role="img" {font}>',
-            f"<title>{escape(labels.title)}</title>",
-            f"<desc>{escape(labels.description)}</desc>",
-            f'<rect width="{WIDTH}" height="{HEIGHT}" fill="#fff"/>',
-            _text(LEFT, TOP - 16, f"{labels.title}, {labels.unit}"),
+            text(LEFT, TOP - 16, f"{labels.title}, {labels.unit}"),
             *_ticks(picture),
             *_groups(picture),
             *_lines(picture, labels),
             *_points(picture),
-            "</svg>\n",
-        ]
+        ],
     )
 
 
@@ -59,21 +54,13 @@ def _y(picture: Picture, value: float) -> float:
     return round(TOP + (HEIGHT - TOP - BOTTOM) * share, 2)
 
 
-def _text(x: float, y: float, text: str, anchor: str = "start") -> str:
-    return f'<text x="{x:g}" y="{y:g}" text-anchor="{anchor}">{escape(text)}</text>'
-
-
-def _line(x1: float, y1: float, x2: float, y2: float, style: str) -> str:
-    return f'<line x1="{x1:g}" y1="{y1:g}" x2="{x2:g}" y2="{y2:g}" stroke="#000" {style}/>'
-
-
 def _ticks(picture: Picture) -> list[str]:
     rows: list[str] = []
     for tick in picture.ticks:
         y = _y(picture, tick)
-        rows.append(_line(LEFT - 5, y, LEFT, y, 'stroke-width="1"'))
-        rows.append(_text(LEFT - 8, y + 4, signed(tick, picture.places), "end"))
-    return [_line(LEFT, TOP, LEFT, HEIGHT - BOTTOM, 'stroke-width="1"'), *rows]
+        rows.append(line(LEFT - 5, y, LEFT, y, 'stroke-width="1"'))
+        rows.append(text(LEFT - 8, y + 4, signed(tick, picture.places), "end"))
+    return [line(LEFT, TOP, LEFT, HEIGHT - BOTTOM, 'stroke-width="1"'), *rows]
 
 
 def _groups(picture: Picture) -> list[str]:
@@ -82,9 +69,9 @@ def _groups(picture: Picture) -> list[str]:
     free = 0.0
     for column, name in picture.groups:
         x = _x(picture, column - 0.5)
-        rows.append(_line(x, HEIGHT - BOTTOM, x, HEIGHT - BOTTOM + 8, 'stroke-width="0.5"'))
+        rows.append(line(x, HEIGHT - BOTTOM, x, HEIGHT - BOTTOM + 8, 'stroke-width="0.5"'))
         if x >= free:
-            rows.append(_text(x + 3, HEIGHT - 6, name))
+            rows.append(text(x + 3, HEIGHT - 6, name))
             free = x + 3 + 0.7 * TEXT * len(name)
     return rows
 
@@ -95,10 +82,10 @@ def _lines(picture: Picture, labels: Labels) -> list[str]:
     rows: list[str] = []
     named = [(picture.centre, labels.target)]
     y = _y(picture, picture.centre)
-    rows.append(_line(LEFT, y, right, y, 'stroke-width="2"'))
+    rows.append(line(LEFT, y, right, y, 'stroke-width="2"'))
     for value in picture.window or ():
         y = _y(picture, value)
-        rows.append(_line(LEFT, y, right, y, 'stroke-width="1" stroke-dasharray="2 4"'))
+        rows.append(line(LEFT, y, right, y, 'stroke-width="1" stroke-dasharray="2 4"'))
         named.append((value, f"{labels.window} {signed(value, picture.places)}"))
     for limits in (picture.highs, picture.lows):
         rows += _limit(picture, limits)
@@ -107,7 +94,7 @@ def _lines(picture: Picture, labels: Labels) -> list[str]:
     above = -float("inf")
     for value, name in sorted(named, reverse=True):
         above = max(_y(picture, value) + 4, above + APART)
-        rows.append(_text(right + 5, above, name))
+        rows.append(text(right + 5, above, name))
     return rows
 
 
@@ -131,10 +118,10 @@ def _points(picture: Picture) -> list[str]:
     base = _y(picture, picture.centre)
     for column, mark in enumerate(picture.marks):
         x, y = _x(picture, column), _y(picture, mark.height)
-        rows.append(_line(x, base, x, y, 'stroke-width="0.5"'))
+        rows.append(line(x, base, x, y, 'stroke-width="0.5"'))
         rows.append(_shape(mark, x, y))
         if mark.letters:
-            rows.append(_text(x, HEIGHT - BOTTOM + 20, mark.letters, "middle"))
+            rows.append(text(x, HEIGHT - BOTTOM + 20, mark.letters, "middle"))
     return rows
 
 

@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterator
 
 from core.desk.figures import decimals, fixed, percent
+from core.desk.stock import CardLot, card_lots
 from core.recipe.card import Card, card_json
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
@@ -18,17 +19,21 @@ def run(args: argparse.Namespace) -> int:
         tell_damage(today.damaged)
         card = today.card(args.bench)
         if args.json:
-            out.json(card_json(card, why=args.why))
+            lots = [lot._asdict() for lot in card_lots(today, args.bench)]
+            out.json({**card_json(card, why=args.why), "lots": lots})
             return 0
-        for line in _lines(card, today.division_g):
+        for line in card_lines(card, today.division_g):
             out.result(line)
+        for lot in card_lots(today, args.bench):
+            out.result(_lot(lot))
         if args.why:
             out.result("\nwhy")
             out.result(_why(card))
     return 0
 
 
-def _lines(card: Card, division_g: float) -> Iterator[str]:
+def card_lines(card: Card, division_g: float) -> Iterator[str]:
+    """The card in words, a line each."""
     places = decimals(division_g)
     yield (
         f"bench {card.bench}: {card.vitola}, ring {card.ring:g}, {card.length_mm:g} mm, "
@@ -61,6 +66,11 @@ def _lines(card: Card, division_g: float) -> Iterator[str]:
         yield f"{use} {cover.leaf}: {cover.pieces:g} half-leaves, {cover.on_bunch_g:.2f} g on it"
     for warning in card.warnings:
         yield f"note: {warning}"
+
+
+def _lot(lot: CardLot) -> str:
+    had = "" if lot.had is None else f"; this bench last took {lot.had}"
+    return f"lot of {lot.leaf}: {lot.lot}{', new today' if lot.new else ''}{had}"
 
 
 def _why(card: Card) -> str:

@@ -4,25 +4,67 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from pathlib import Path
 
 from core.day.report import DayReport, LeafDay, day_json
+from core.desk.desk import Desk
 from core.desk.figures import fixed, percent
+from core.desk.picture import chart_svg
+from core.problems import BadInput
 from floor.commands import out
 from floor.commands.setting import day, setting, tell_damage
+from floor.commands.spreadsheet import csv_file
+from floor.commands.written import write_folder, write_new
+
+LATEST = 25
+"""Checks on a chart of the page: more, and the letters under them run together."""
 
 
 def run(args: argparse.Namespace) -> int:
-    """Print a day's report, today's without a date."""
+    """Print a day's report, today's without a date, or write it as a page or as tables."""
+    if sum(map(bool, (args.json, args.html is not None, args.csv is not None))) > 1:
+        raise BadInput("give one of --json, --html and --csv")
     with setting(args) as place:
         desk = place.desk(date=None if args.date is None else day(args.date), question=True)
         tell_damage(desk.damaged)
         report = desk.report()
-        if args.json:
+        if args.html is not None:
+            write_new(Path(args.html), page(desk))
+            out.result(f"the day {report.date} is in {args.html}")
+        elif args.csv is not None:
+            _tables(desk, report, Path(args.csv))
+        elif args.json:
             out.json(day_json(report))
         else:
             for line in _lines(report):
                 out.result(line)
     return 0
+
+
+def page(desk: Desk) -> str:
+    """The day's page in the house's language, with the charts of benches that stand out."""
+    from core.papers.day_page import CHARTS, DayPaper, day_html, stand_out  # noqa: PLC0415
+
+    report = desk.report()
+    known = desk.loaded.bench
+    out_of = [str(b.bench) for b in stand_out(report) if str(b.bench) in known]
+    charts = (desk.chart(number) for number in out_of[:CHARTS])
+    drawn = tuple(
+        chart_svg(chart._replace(points=chart.points[-LATEST:])) for chart in charts if chart.points
+    )
+    first = next((n for n, e in desk.ledger.entries.items() if e["kind"] == "close"), None)
+    late = [] if first is None else desk.log(len(desk.ledger.entries))
+    after = tuple(line for line in reversed(late) if first is not None and line.id > first)
+    return day_html(DayPaper(report, drawn, after), desk.loaded.house.language)
+
+
+def _tables(desk: Desk, report: DayReport, folder: Path) -> None:
+    from core.papers.folder import csv_tables  # noqa: PLC0415
+
+    tallies = {str(b.bench): desk.ledger.bench(str(b.bench)) for b in report.benches}
+    sheets = csv_tables(report, tallies)
+    write_folder(folder, {f"{s.name}.csv": csv_file(s.head, s.rows) for s in sheets})
+    out.result(f"the day {report.date} is in {folder}: {len(sheets)} tables")
 
 
 def _lines(report: DayReport) -> Iterator[str]:

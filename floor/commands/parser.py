@@ -134,16 +134,46 @@ def _chart(chart: Parser) -> None:
     _json(chart)
 
 
+def _leaf(leaf: Parser) -> None:
+    leaf.add_argument("--issue", action="store_true", help="what to issue for today's quotas")
+    _json(leaf)
+    leaf.add_argument("--csv", action="store_true", help="as CSV")
+
+
 def _day(day: Parser) -> None:
     _date(day)
     _json(day)
+    day.add_argument("--html", metavar="FILE", help="as a page to print, into a new file")
+    day.add_argument("--csv", metavar="DIR", help="as tables, into a new or empty folder")
+
+
+def _cards(cards: Parser) -> None:
+    cards.add_argument(
+        "--html", metavar="FILE", help="to print four to a page, into a new file; else as text"
+    )
 
 
 def _days(days: Parser) -> None:
     days.add_argument("first", metavar="FROM", help="a day, month or year: 2026-05-04, 2026-05")
     days.add_argument("last", metavar="TO", nargs="?", help="the same; without it FROM alone")
     _json(days)
-    days.add_argument("--csv", action="store_true", help="as CSV, a row a day")
+    days.add_argument("--csv", action="store_true", help="as CSV, a row a day or a week")
+    days.add_argument("--html", metavar="FILE", help="as a page to print, into a new file")
+    days.add_argument("--by", choices=("day", "week"), default="day", help="ISO weeks")
+
+
+def _pay(pay: Parser) -> None:
+    pay.add_argument("first", metavar="FROM", help="a day, month or year: 2026-05-04, 2026-05")
+    pay.add_argument("last", metavar="TO", nargs="?", help="the same; without it FROM alone")
+    _json(pay)
+    pay.add_argument("--csv", action="store_true", help="as CSV, a row a pair, vitola and rate")
+
+
+def _month(month: Parser) -> None:
+    month.add_argument("month", metavar="MONTH", help="as 2026-05")
+    _json(month)
+    month.add_argument("--csv", action="store_true", help="as CSV, a row a day")
+    month.add_argument("--html", metavar="FILE", help="as a page to print, into a new file")
 
 
 def _backup(backup: Parser) -> None:
@@ -177,12 +207,16 @@ def _json(command: Parser) -> None:
 COMMANDS: dict[str, Command] = {
     "house": Command("the house book: check, load, show", "floor.commands.house", _house),
     "card": Command("a bench's recipe card for today", "floor.commands.card", _card),
+    "cards": Command("all benches' recipe cards, to print", "floor.commands.cards", _cards),
     "line": Command("a blend in every size: the line sheet", "floor.commands.line", _line),
     "enter": Command("record entry lines, as typed on the floor", "floor.commands.enter", _enter),
     "rounds": Command("whom to weigh next, and why", "floor.commands.rounds", _json),
     "chart": Command("a bench's control chart, and its advice", "floor.commands.chart", _chart),
+    "leaf": Command("leaf on hand by lot, days of cover, shortages", "floor.commands.leaf", _leaf),
     "day": Command("what was made, and where the leaf went", "floor.commands.day", _day),
     "days": Command("a trend over closed days", "floor.commands.days", _days),
+    "pay": Command("piece-rate counts of closed days", "floor.commands.pay", _pay),
+    "month": Command("the month's record, as an aid", "floor.commands.month", _month),
     "close": Command("close a day; it takes no more entries", "floor.commands.close", _date),
     "reopen": Command("open a closed day again", "floor.commands.close", _reopen),
     "verify": Command("are the records sound?", "floor.commands.verify", _json),

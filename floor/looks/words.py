@@ -179,6 +179,33 @@ class Words(NamedTuple):
     voided: str
     close_hint: str
 
+    # the Leaf
+    leaf_page: str
+    kilograms: str
+    stock_columns: tuple[str, ...]
+    crop: str
+    bales: tuple[str, str]
+    in_no_lots: str
+    overdrawn: str
+    runs_out: str
+    runs_out_house: str
+    about: str
+    short_today: str
+    more_benches: tuple[str, str]
+    shortages: str
+    enough: str
+    no_quota: str
+    no_lots: tuple[str, ...]
+    issue_title: str
+    allowed_loss: str
+    no_loss: str
+    issue_columns: tuple[str, ...]
+    pieces_short: str
+    no_plan: str
+    lot_changed: str
+    lot_new: str
+    lot_had: str
+
     # the Log
     void_by: str
     no_entries: str
@@ -189,6 +216,18 @@ class Words(NamedTuple):
     line_title: str
     cautions_title: str
     cautions: tuple[str, ...]
+
+    # the Days
+    days: str
+    days_week: str
+    days_columns: tuple[str, ...]
+    days_per_1000: str
+    days_signs: str
+    days_corrected: str
+    days_open: str
+    days_not_closed: str
+    days_unclosed: str
+    days_none: str
 
 
 def plural(forms: tuple[str, str], n: int) -> str:

@@ -36,6 +36,7 @@ class CardPage(Page):
             places=decimals(division_g),
             division_g=division_g,
             words=floor.words,
+            lots=desk.card_lots(number),
         )
         return card_lines(view, width, height)
 

@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from core.desk.faces import BenchLine, OpenCheck, SeenCheck
 from core.desk.figures import fixed, percent
+from core.desk.stock import CardLot
 from core.recipe.card import Card
 from core.recipe.cover import Laid
 from core.recipe.portions import ClassRow
@@ -56,12 +57,14 @@ class CardView(NamedTuple):
     places: int
     division_g: float
     words: Words
+    lots: Sequence[CardLot] = ()
 
 
 def card_lines(view: CardView, width: int, height: int) -> list[Line]:
     """The card, filling `height` rows where it can and running over where it must."""
     lines = [_head(view, width), *_classes(view, width, tall=height >= ROOMY)]
     lines += _batch(view, width)
+    lines += _changed_lots(view, width)
     room = height - len(lines)
     if room >= WINDOW_BAND + LOWER:
         lines += _window_band(view, width)
@@ -128,7 +131,7 @@ def _told(view: CardView, width: int, tall: bool) -> Iterator[tuple[tuple[str, .
 
 def _column(view: CardView, row: ClassRow, age: Literal["beside", "below", ""]) -> Column:
     moist = view.moist[row.leaf]
-    moisture, old = percent(moist.moisture), _age(moist, view.now, view.words)
+    moisture, old = percent(moist.moisture), age_of(moist, view.now, view.words)
     below = {"beside": (f"{moisture} {old}",), "below": (moisture, old), "": (moisture,)}[age]
     above = (row.leaf_class, row.leaf)
     return Column(fixed(row.g, view.places), above, (f"{row.half_leaves:g}", *below))
@@ -149,7 +152,22 @@ def _batch(view: CardView, width: int) -> list[Line]:
     ]
 
 
-def _age(moist: Moist, now: dt.datetime, words: Words) -> str:
+def _changed_lots(view: CardView, width: int) -> list[Line]:
+    """The lots that are new today, or other than the bench has, on one line; shortened to it."""
+    words = view.words
+    told = [
+        words.lot_had.format(leaf=each.leaf, lot=each.lot, had=each.had)
+        if each.had is not None
+        else words.lot_new.format(leaf=each.leaf, lot=each.lot)
+        for each in view.lots
+        if each.changed
+    ]
+    label = f" {words.lot_changed}"
+    rest = shorten(" · ".join(told), width - len(label) - 1)
+    return [(Span(label, "title"), Span(rest, "strong"))] if told else []
+
+
+def age_of(moist: Moist, now: dt.datetime, words: Words) -> str:
     """How long ago it was measured."""
     if moist.at is None:
         return words.book
@@ -234,6 +252,6 @@ def _cover_moisture(view: CardView, cover: Laid, first: bool) -> Line:
     words = view.words
     moist = view.moist[cover.leaf]
     name = fit(words.moisture if first else "", 9)
-    age = _age(moist, view.now, words)
+    age = age_of(moist, view.now, words)
     ago = words.by_book if moist.at is None else words.ago.format(time=age)
     return (Span(f" {name}{cover.leaf:<6} {percent(moist.moisture)} {ago}", "faint"),)

@@ -12,7 +12,9 @@ PAGES = {
     "why": ("why", "WhyPage"),
     "rounds": ("rounds", "RoundsPage"),
     "chart": ("chart", "ChartPage"),
+    "leaf": ("leaf", "LeafPage"),
     "day": ("day", "DayPage"),
+    "days": ("days", "DaysPage"),
     "log": ("log", "LogPage"),
     "help": ("help", "HelpPage"),
 }

@@ -111,7 +111,7 @@ def summed_up(opened: Desk) -> None:
         ledger, house=opened.loaded, date=opened.day, version=version, packed=opened.filler_g
     )
     end = book_end(opened.folder, opened.day)
-    summary(day, ledger, version=version, packed=opened.filler_g, book=end)
+    summary(day, ledger, version=version, book=end)
 
 
 def timed(action: Callable[[], None]) -> Callable[[], float]:

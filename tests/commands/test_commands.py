@@ -65,7 +65,7 @@ def test_card_json_has_the_promised_keys(loaded: Bunchbook) -> None:
     card = loaded("card", "7", "--json").json
     assert list(card) == [
         "bench", "blend", "vitola", "ring", "length_mm", "standard_moisture", "packing",
-        "filler_g", "classes", "batch", "binder", "wrapper", "targets", "warnings",
+        "filler_g", "classes", "batch", "binder", "wrapper", "targets", "warnings", "lots",
     ]  # fmt: skip
     assert card["bench"] == 7
     assert card["filler_g"] == 10.0

@@ -55,6 +55,11 @@ HOUSE = HouseBook(
 )  # fmt: skip
 
 
+_OF_THE_ROOM = frozenset(
+    {"sweepings", "receive", "stocktake", "moisture", "undo", "note", "close", "reopen"}
+)
+
+
 class Writer:
     """Writes entries into a ledger by hand, one call a line."""
 
@@ -72,7 +77,7 @@ class Writer:
             "terminal": fields.pop("terminal", "T1"),
             "house": 1,
         }
-        if kind not in ("moisture", "undo", "note", "close", "reopen"):
+        if kind not in _OF_THE_ROOM:
             book = self.ledger.houses[1].bench.get(bench)
             entry |= {"bench": bench, "blend": "B1", "vitola": book.vitola if book else "toro"}
         self.ledger.add(cast(Entry, entry | fields))

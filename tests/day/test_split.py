@@ -2,29 +2,12 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import math
-
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from core.day.bench import RunKey
-from core.day.report import DayReport, LeafDay
-from core.day.tally import add_up
+from core.day.report import LeafDay
 from core.day.yields import first_pass_yield
+from tests.day.adding import told
 from tests.day.book import Writer
-
-FILLER_G = {"toro": 10.0, "corona": 6.0}
-
-
-def told(day: Writer) -> DayReport:
-    def packed(run: RunKey) -> float:
-        return FILLER_G[run.vitola]
-
-    house = day.ledger.houses[1]
-    date = dt.date(2026, 5, 4)
-    return add_up(day.ledger, house=house, date=date, version=1, packed=packed).report
 
 
 def row(day: Writer, leaf: str) -> LeafDay:
@@ -189,47 +172,3 @@ def test_more_returned_than_issued_is_told() -> None:
 def test_first_pass_yield_of_nothing_is_nothing() -> None:
     assert first_pass_yield(0, 0, 0) is None
     assert first_pass_yield(3, 0, 5) is None
-
-
-KINDS = st.sampled_from(["take", "back", "made", "good", "fail", "rework", "scrap", "check"])
-BENCHES = st.sampled_from(["7", "8", "9"])
-MOISTURES = st.floats(0.05, 0.4)
-GRAMS = st.floats(0.1, 5000)
-
-
-@settings(deadline=None, max_examples=60)
-@given(
-    st.lists(
-        st.tuples(KINDS, BENCHES, st.sampled_from(["SE-1", "LI-1"]), GRAMS, MOISTURES),
-        max_size=40,
-    )
-)
-def test_mass_balances_for_any_sequence_of_entries(
-    entries: list[tuple[str, str, str, float, float]],
-) -> None:
-    """What was used is in good cigars, rejects, heavy bunches, cuttings, or unexplained."""
-    day = Writer()
-    used = {"SE-1": 0.0, "LI-1": 0.0}
-    cut = 0.0
-    for kind, bench, leaf, grams, moisture in entries:
-        standard = grams * (1 - moisture) / (1 - 0.13)
-        if kind in ("take", "back"):
-            day(kind, bench, leaf=leaf, grams=grams, moisture=moisture)
-            used[leaf] += standard if kind == "take" else -standard
-        elif kind == "scrap":
-            day(kind, bench, grams=grams, moisture=moisture)
-            cut += standard
-        elif kind == "check":
-            day.check(12.0, 12.0 + grams / 5000, bench=bench)
-        elif kind == "fail":
-            day(kind, bench, faults={"torn": int(grams) % 9 + 1})
-        else:
-            day(kind, bench, n=int(grams) % 90 + 1)
-    rows = {r.leaf: r for r in told(day).leaf}
-    for leaf, grams in used.items():
-        if leaf in rows:
-            r = rows[leaf]
-            parts = r.in_good_g + r.rejects_g + r.heavy_g + r.cuttings_g + r.unexplained_g
-            assert math.isclose(parts, grams, rel_tol=1e-9, abs_tol=1e-6)
-            assert math.isclose(r.used_standard_g, grams, rel_tol=1e-9, abs_tol=1e-6)
-    assert math.isclose(sum(r.cuttings_g for r in rows.values()), cut, rel_tol=1e-9, abs_tol=1e-6)

@@ -2,33 +2,27 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from statistics import fmean
 from typing import Any, cast
 
 import pytest
 
-from core.day.bench import RunKey
 from core.day.report import DayReport
-from core.day.summary import BookEnd, DaySummary, bench_leaf_of, runs_of
+from core.day.summary import BookEnd, DaySummary, Runs, as_kept, as_text, bench_leaf_of, runs_of
 from core.day.summing import summary
-from core.day.tally import add_up
+from core.day.trend import trend
+from core.day.yields import COVERS
+from tests.day.adding import added
 from tests.day.book import Writer
 
-FILLER_G = {"toro": 10.0, "corona": 6.0}
 END = BookEnd(40, "e" * 32)
-
-
-def packed(run: RunKey) -> float:
-    return FILLER_G[run.vitola]
 
 
 def summed(day: Writer) -> tuple[DaySummary, DayReport]:
     """The day's summary, and the report it must agree with."""
     day("close")
-    house = day.ledger.houses[1]
-    added = add_up(day.ledger, house=house, date=dt.date(2026, 5, 4), version=1, packed=packed)
-    return summary(added, day.ledger, version=1, packed=packed, book=END), added.report
+    whole = added(day)
+    return summary(whole, day.ledger, version=1, book=END), whole.report
 
 
 @pytest.fixture
@@ -80,6 +74,105 @@ def test_its_leaf_is_the_reports_to_the_hundredth_of_a_gram(worked: Writer) -> N
         assert leaf[key] == pytest.approx(expected, abs=0.00501)
     assert leaf["used_g"] == pytest.approx([r.used_standard_g for r in report.leaf], abs=0.00501)
     assert leaf["unexplained_g"] == pytest.approx([r.unexplained_g for r in report.leaf], abs=0.01)
+
+
+def test_what_passed_as_seconds_and_went_to_workers_and_panel(worked: Writer) -> None:
+    worked("second", n=3)
+    worked("workers", n=4)
+    worked("panel", "9", n=5)
+    worked("stem", grams=8.0, moisture=0.13)
+    worked("sweepings", grams=21.0, moisture=0.13)
+    kept, report = summed(worked)
+    runs = runs_of(kept)
+    assert (runs["second"], runs["workers"]) == ([3, 0, 0, 0], [4, 0, 0, 0])
+    assert runs["panel"] == [0, 0, 0, 5]
+    assert (kept["totals"]["second"], kept["totals"]["panel"]) == (3, 5)
+    leaf = cast("dict[str, list[float]]", kept["leaf"])
+    for key in ("in_seconds_g", "stem_g", "sweepings_g"):
+        assert leaf[key] == pytest.approx([getattr(r, key) for r in report.leaf], abs=0.00501)
+    assert sum(leaf["stem_g"]) == pytest.approx(8.0, abs=0.02)
+
+
+def test_a_runs_filler_is_that_of_its_parts(worked: Writer) -> None:
+    kept, report = summed(worked)
+    runs = runs_of(kept)
+    for name, column in (
+        ("used_standard_g", "filler_g"), ("in_good_g", "in_good_g"),
+        ("unexplained_g", "unexplained_g"),
+    ):  # fmt: skip
+        of_runs = dict.fromkeys(zip(runs["bench"], runs["vitola"], strict=True), 0.0)
+        for part in report.split:
+            if part.leaf_class not in COVERS and part.bench is not None:
+                of_runs[part.bench, part.vitola] += getattr(part, name)
+        assert list(of_runs.values()) == pytest.approx(runs[column], abs=0.00501)  # type: ignore[literal-required]
+
+
+def test_the_days_lots_in_columns() -> None:
+    """1,000 g came, 300 g went to a bench and 50 g came back; all at the standard 13 %."""
+    day = Writer()
+    day("receive", leaf="SE-1", lot="24-118", grams=1000.0, moisture=0.13)
+    day("take", leaf="SE-1", lot="24-118", grams=300.0, moisture=0.13)
+    day("back", leaf="SE-1", lot="24-118", grams=50.0, moisture=0.13)
+    kept, _ = summed(day)
+    assert kept["lots"] == {
+        "leaf": ["SE-1"],
+        "lot": ["24-118"],
+        "received_g": [1000.0],
+        "issued_g": [300.0],
+        "returned_g": [50.0],
+        "adjusted_g": [0.0],
+        "on_hand_g": [750.0],
+    }
+    assert kept["leaf"]["used_g"] == [250.0]
+
+
+def test_a_house_without_lots_has_none_in_its_summary(worked: Writer) -> None:
+    assert "lots" not in summed(worked)[0]
+
+
+def as_format_1(kept: DaySummary) -> dict[str, Any]:
+    """The summary as this program wrote it before it knew seconds, stem and sweepings."""
+    old: dict[str, Any] = {**kept, "summary": 1}
+    new = {"second", "workers", "panel", "in_good_g", "unexplained_g"}
+    old["totals"] = {k: v for k, v in kept["totals"].items() if k not in new}
+    runs = runs_of(kept)
+    old["runs"] = as_text(cast("Runs", {k: v for k, v in runs.items() if k not in new}))
+    gone = {"in_seconds_g", "stem_g", "sweepings_g"}
+    old["leaf"] = {k: v for k, v in kept["leaf"].items() if k not in gone}
+    return old
+
+
+def test_a_summary_of_format_1_is_still_read(worked: Writer) -> None:
+    kept, _ = summed(worked)
+    read = as_kept(as_format_1(kept))
+    assert read is not None
+    assert read["closed"]
+    assert read["totals"] == kept["totals"]
+    assert read["leaf"]["stem_g"] == [0.0] * len(kept["leaf"]["code"])
+    assert read["leaf"]["used_g"] == kept["leaf"]["used_g"]
+    runs = runs_of(read)
+    assert runs["second"] == runs["panel"] == [0, 0, 0, 0]
+    assert runs["filler_g"] == runs_of(kept)["filler_g"]
+    assert "unexplained_g" not in runs
+
+
+def test_days_of_both_formats_are_added_up(worked: Writer) -> None:
+    kept, _ = summed(worked)
+    old = as_kept(as_format_1(kept) | {"date": "2026-05-01"})
+    assert old is not None
+    assert old["closed"]
+    whole = trend({"2026-05-01": old, "2026-05-04": kept}, ())
+    assert whole.closed == 2
+    assert whole.totals is not None
+    assert whole.totals.figures.good == 2 * kept["totals"]["good"]
+
+
+def test_what_is_no_summary_is_none(worked: Writer) -> None:
+    kept, _ = summed(worked)
+    assert as_kept(cast("dict[str, Any]", kept)) == kept
+    assert as_kept({**kept, "summary": 0}) is None
+    assert as_kept({**kept, "summary": "2"}) is None
+    assert as_kept({key: kept[key] for key in ("summary", "closed", "date")}) is None
 
 
 def test_a_row_for_each_thing_a_bench_rolled(worked: Writer) -> None:

@@ -12,9 +12,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from core.day.parts import Part, parts
+from core.day.figures import Figures, mean_and_error
+from core.day.parts import parts
 from core.day.summary import DayOpened, DaySummary
-from core.day.trend import Figures, closed_days, mean_and_error, trend
+from core.day.trend import DayFigures, closed_days, trend
 from tests.bench.year import year
 
 DAYS = list(year(days=9, benches=7))
@@ -40,8 +41,9 @@ def counted(rows: list[dict[str, Any]], key: str) -> Any:
     return total
 
 
-def agrees(part: Part | Figures, mine: list[dict[str, Any]]) -> None:
+def agrees(found: DayFigures | Figures, mine: list[dict[str, Any]]) -> None:
     """The part is what the rows count to, by the definitions of the day's report."""
+    part = found.figures if isinstance(found, DayFigures) else found
     made, good, rejected, rework = (
         counted(mine, key) for key in ("made", "good", "rejected", "rework")
     )
@@ -68,9 +70,11 @@ def test_each_day_is_the_sum_of_its_rows() -> None:
         agrees(line.figures, list(rows([day])))
 
 
-@pytest.mark.parametrize(("by", "key"), [("by_vitola", "vitola"), ("by_bench", "bench")])
+@pytest.mark.parametrize(
+    ("by", "key"), [("by_vitola", "vitola"), ("by_bench", "bench"), ("by_buncher", "buncher")]
+)
 def test_each_part_is_the_sum_of_its_rows(by: str, key: str) -> None:
-    found: dict[str, Part] = getattr(parts(DAYS), by)
+    found: dict[str, Figures] = getattr(parts(DAYS), by)
     assert set(found) == {str(row[key]) for row in rows(DAYS)}
     for name, part in found.items():
         agrees(part, [row for row in rows(DAYS) if str(row[key]) == name])
@@ -80,6 +84,22 @@ def test_a_long_span_is_the_sum_of_its_rows_too() -> None:
     long = list(year(days=120, benches=2))
     for name, part in parts(long).by_bench.items():
         agrees(part, [row for row in rows(long) if str(row["bench"]) == name])
+
+
+def test_each_week_is_the_sum_of_its_days() -> None:
+    """2026-01-01 was a Thursday of week 1 (ISO 8601: the week with the year's first Thursday)."""
+    long = list(year(days=120, benches=2))
+    weeks = trend({day["date"]: day for day in long}, ()).weeks
+    assert (weeks[0].week, weeks[0].first, weeks[0].days) == ("2026-W01", "2026-01-01", 2)
+    assert sum(week.days for week in weeks) == 120
+    for week in weeks:
+        agrees(week.figures, list(rows([d for d in long if week.first <= d["date"] <= week.last])))
+
+
+def test_the_turn_of_a_year_stands_in_one_week() -> None:
+    day = cast("DaySummary", {**DAYS[0], "date": "2027-01-02"})
+    (week,) = trend({"2027-01-02": day}, ()).weeks
+    assert week.week == "2026-W53"
 
 
 def test_benches_stand_in_the_order_of_their_numbers() -> None:
@@ -105,8 +125,8 @@ def test_days_that_are_not_closed_stand_in_their_places() -> None:
 
 
 def test_no_day_has_no_totals() -> None:
-    assert trend({}, ()) == ((), 0, None)
-    assert parts([]) == ({}, {})
+    assert trend({}, ()) == ((), 0, None, ())
+    assert parts([]) == ({}, {}, {})
 
 
 def changed(day: DaySummary, change: Callable[[dict[str, Any]], None]) -> DaySummary:
@@ -123,11 +143,13 @@ def test_days_without_leaf_issued_are_left_out_of_what_leaf_is_told_by() -> None
     told = trend({day["date"]: day for day in (blind, DAYS[1])}, ())
     alone = trend({DAYS[1]["date"]: DAYS[1]}, ())
     assert told.days[0].figures is not None
-    assert told.days[0].figures.leaf_yield is None
+    assert told.days[0].figures.figures.leaf_yield is None
     assert told.totals is not None
     assert alone.totals is not None
-    assert told.totals.filler_kg_per_1000_good == alone.totals.filler_kg_per_1000_good
-    assert told.totals.good > alone.totals.good
+    assert (
+        told.totals.figures.filler_kg_per_1000_good == alone.totals.figures.filler_kg_per_1000_good
+    )
+    assert told.totals.figures.good > alone.totals.figures.good
     both, one = parts([blind, DAYS[1]]).by_bench["3"], parts([DAYS[1]]).by_bench["3"]
     assert both.filler_kg_per_1000_good == pytest.approx(one.filler_kg_per_1000_good)
 
@@ -139,8 +161,8 @@ def test_binders_and_wrappers_are_in_no_leaf_figure() -> None:
     leaf = DAYS[0]["leaf"]
     told = trend({DAYS[0]["date"]: changed(DAYS[0], a_wrapper)}, ())
     assert told.totals is not None
-    assert told.totals.filler_used_kg == pytest.approx(sum(leaf["used_g"][1:]) / 1000)
-    assert told.totals.unexplained_g == pytest.approx(sum(leaf["unexplained_g"][1:]))
+    assert told.totals.figures.filler_used_kg == pytest.approx(sum(leaf["used_g"][1:]) / 1000)
+    assert told.totals.figures.unexplained_g == pytest.approx(sum(leaf["unexplained_g"][1:]))
 
 
 @settings(deadline=None, max_examples=60)

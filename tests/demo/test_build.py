@@ -64,8 +64,11 @@ def test_all_days_but_the_last_are_closed_and_have_their_summary(
     for line, report in zip(told.days, reports, strict=False):
         assert line.figures is not None
         assert report.closed
-        assert (line.figures.made, line.figures.good) == (report.totals.made, report.totals.good)
-        assert line.figures.leaf_yield == pytest.approx(report.leaf_yield, abs=1e-6)
+        assert (line.figures.figures.made, line.figures.figures.good) == (
+            report.totals.made,
+            report.totals.good,
+        )
+        assert line.figures.figures.leaf_yield == pytest.approx(report.leaf_yield, abs=1e-6)
     assert not Desk(folder, lambda: moment, "T9").closed
 
 

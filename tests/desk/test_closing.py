@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 
 import core.desk.desk as desk_module
-from core.day.summary import DayOpened, DaySummary
+from core.day.summary import SUMMARY, DayOpened, DaySummary
 from core.day.trend import DayLine, trend
 from core.desk.desk import Desk
 from core.desk.faces import Mistake, NotSaved, Outcome, Recorded
@@ -47,7 +47,7 @@ def newest(folder: Path, date: dt.date = DAY) -> Kept:
 def made(folder: Path) -> int:
     figures = told(folder).figures
     assert figures is not None
-    return figures.made
+    return figures.figures.made
 
 
 def done(outcome: Outcome) -> str:
@@ -81,9 +81,9 @@ def test_a_closed_day_is_in_its_years_book_and_not_in_the_house_book(
     line, report = told(folder), worked.report()
     assert (line.state, line.corrected) == ("closed", 0)
     assert line.figures is not None
-    assert line.figures.good == report.totals.good == 45
-    assert line.figures.first_pass_yield == report.totals.first_pass_yield
-    assert line.figures.filler_used_kg == pytest.approx(0.9)
+    assert line.figures.figures.good == report.totals.good == 45
+    assert line.figures.figures.first_pass_yield == report.totals.first_pass_yield
+    assert line.figures.figures.filler_used_kg == pytest.approx(0.9)
 
 
 def test_a_late_correction_changes_the_figures_and_is_marked(
@@ -269,7 +269,7 @@ def test_a_summary_of_a_newer_program_is_refused_and_not_half_read(
     worked: Desk, folder: Path
 ) -> None:
     done(worked.close_day())
-    put(folder, {"summary": 2, "date": "2026-05-05", "closed": True})
+    put(folder, {"summary": SUMMARY + 1, "date": "2026-05-05", "closed": True})
     with pytest.raises(StoreUnusable, match="newer version"):
         in_span(folder)
     outcome = worked.close_day()

@@ -33,7 +33,13 @@ def _sound(request: ask.Request) -> None:
     bench = getattr(request, "bench", None)
     assert bench is None or bench in ROOM.bench
     assert getattr(request, "leaf", None) is None or cast(str, request.leaf) in ROOM.leaf  # type: ignore[union-attr]
-    weighed = [getattr(request, "grams", 1.0), getattr(request, "reading", 1.0)]
+    weighed = [getattr(request, "reading", 1.0)]
+    if isinstance(request, ask.Receive | ask.Stocktake):
+        assert 0 <= request.grams <= 50_000_000
+        assert 1 <= len(request.lot) <= 16
+        assert request.moisture is None or 0 < request.moisture < 0.6
+    else:
+        weighed.append(getattr(request, "grams", 1.0))
     if isinstance(request, ask.Check):
         assert 1 <= len(request.readings) <= 100
         assert 2 <= request.of <= 1000 if request.measure == "bundle" else request.of == 1
@@ -50,6 +56,8 @@ def _sound(request: ask.Request) -> None:
     if isinstance(request, ask.Roll):
         assert request.vitola in ROOM.vitola
         assert request.blend is None or request.blend in ROOM.blend
+    if isinstance(request, ask.Panel):
+        assert request.text.strip() == request.text != ""
     if isinstance(request, ask.Note):
         assert request.text.strip() == request.text != ""
     if isinstance(request, ask.Undo):

@@ -51,8 +51,8 @@ SPANISH = room("es")
         ("7 fail hard spot 2 pl", ("7 fail hard spot 2 plugged", "7 fail hard spot 2 plug")),
         ("sort ", ("sort bench", "sort due", "sort mean", "sort good")),
         ("sort me", ("sort mean", "sort mesa", "sort media")),
-        ("s", ("sort", "solo", "SE-20")),
-        ("l", ("log", "LI-2")),
+        ("s", ("sweepings", "stock", "sort", "solo", "SE-20")),
+        ("l", ("leaf", "log", "LI-2")),
         ("7 made ", ()),
         ("7 made 5", ()),
         ("7 15.3 ma", ()),
@@ -75,8 +75,8 @@ def test_what_is_offered(line: str, offered: tuple[str, ...]) -> None:
     [
         ("7 ta", ("7 tarea", "7 take")),
         ("7 re", ("7 rechazo", "7 rechazos", "7 reproceso", "7 reprocesos")),
-        ("d", ("deshacer", "deshaz", "día", "day")),
-        ("dia", ("día",)),
+        ("d", ("deshacer", "deshaz", "día", "días")),
+        ("dia", ("día", "días")),
         ("7 falla to", ("7 falla torcido", "7 falla tono", "7 falla torn")),
     ],
 )

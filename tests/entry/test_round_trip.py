@@ -21,6 +21,7 @@ Draw = Any
 benches = st.sampled_from(BENCHES)
 leaves = st.sampled_from(FILLER + COVER)
 counts = st.integers(1, 100_000)
+lots = st.from_regex(r"[A-Za-z0-9][A-Za-z0-9./_-]{0,15}", fullmatch=True)
 grams = st.decimals(Decimal("0.001"), Decimal(100_000), places=3)
 readings = st.lists(st.decimals(Decimal("0.01"), Decimal(200), places=2), min_size=1, max_size=12)
 free = st.text(
@@ -83,7 +84,8 @@ def bundles(draw: Draw) -> tuple[str, ask.Request]:
 
 @st.composite
 def counted(draw: Draw) -> tuple[str, ask.Request]:
-    bench, n, kind = draw(benches), draw(counts), draw(st.sampled_from(["made", "good", "rework"]))
+    kinds = ["made", "good", "rework", "second", "release", "workers", "panel"]
+    bench, n, kind = draw(benches), draw(counts), draw(st.sampled_from(kinds))
     return f"{bench} {_spelled(draw, kind)} {n}", ask.Count(bench, kind, n)
 
 
@@ -100,11 +102,57 @@ def failed(draw: Draw) -> tuple[str, ask.Request]:
 @st.composite
 def leaf(draw: Draw) -> tuple[str, ask.Request]:
     bench, code, weight = draw(benches), draw(leaves), draw(grams)
-    kind = draw(st.sampled_from(["take", "back", "scrap"]))
+    kind = draw(st.sampled_from(["take", "back", "scrap", "stem"]))
     line = f"{bench} {_spelled(draw, kind)} {code.lower()} {_number(draw, weight)}"
-    if kind == "scrap":
-        return line, ask.Scrap(bench, float(weight), code)
-    return line, ask.Leaf(bench, kind, code, float(weight))
+    if kind in ("scrap", "stem"):
+        return line, ask.Scrap(bench, float(weight), code, kind)
+    lot = draw(st.none() | lots)
+    of = "" if lot is None else f" {draw(st.sampled_from(['lot', 'LOTE']))} {lot}"
+    return line + of, ask.Leaf(bench, kind, code, float(weight), lot)
+
+
+@st.composite
+def held(draw: Draw) -> tuple[str, ask.Request]:
+    bench, n, reason = draw(benches), draw(counts), draw(st.just("") | reasons)
+    return f"{bench} {_spelled(draw, 'hold')} {n} {reason}", ask.Hold(bench, n, reason)
+
+
+@st.composite
+def swept(draw: Draw) -> tuple[str, ask.Request]:
+    code, weight = draw(st.none() | leaves), draw(grams)
+    of = "" if code is None else f"{code} "
+    line = f"{_spelled(draw, 'sweepings')} {of}{_number(draw, weight)}"
+    return line, ask.Sweepings(float(weight), code)
+
+
+@st.composite
+def in_stock(draw: Draw) -> tuple[str, ask.Request]:
+    """A lot received, what is told of it in any order; or what was found of one."""
+    code, lot, weight = draw(leaves), draw(lots), draw(grams)
+    wet = draw(st.none() | st.decimals(Decimal("0.1"), Decimal("59.9"), places=1))
+    moisture = None if wet is None else float(wet / 100)
+    start = f"{code} {lot} {weight:f}"
+    if draw(st.booleans()):
+        line = f"{_spelled(draw, 'stock')} {start}" + ("" if wet is None else f" {wet:f}%")
+        return line, ask.Stocktake(code, lot, float(weight), moisture)
+    crop, bales = draw(st.none() | st.integers(1900, 2199)), draw(st.none() | st.integers(1, 9999))
+    price = draw(st.none() | st.decimals(Decimal("0.01"), Decimal(9999), places=2))
+    told = [
+        *([] if wet is None else [f"{wet:f} %"]),
+        *([] if crop is None else [f"{draw(st.sampled_from(['crop', 'cosecha']))} {crop}"]),
+        *([] if bales is None else [f"{draw(st.sampled_from(['bales', 'PACAS']))} {bales}"]),
+        *([] if price is None else [f"{draw(st.sampled_from(['price', 'precio']))} {price:f}"]),
+    ]
+    rest = " ".join(draw(st.permutations(told)))
+    line = f"{_spelled(draw, 'receive')} {start} {rest}".rstrip()
+    cost = None if price is None else float(price)
+    return line, ask.Receive(code, lot, float(weight), moisture, crop, bales, cost)
+
+
+@st.composite
+def tasted(draw: Draw) -> tuple[str, ask.Request]:
+    text, word = draw(texts), _spelled(draw, "panel")
+    return f"{word} {text}", ask.Panel(text, len(word) + 1)
 
 
 @st.composite
@@ -145,7 +193,12 @@ def undone(draw: Draw) -> tuple[str, ask.Request]:
 @st.composite
 def shown(draw: Draw) -> tuple[str, ask.Request]:
     screen = draw(
-        st.sampled_from(["board", "rounds", "day", "log", "help", "close", "only", "sort"])
+        st.sampled_from(
+            [
+                *("board", "rounds", "leaf", "day", "days", "panel", "log", "help", "close"),
+                *("only", "sort"),
+            ]
+        )
     )
     word = _spelled(draw, screen)
     if screen == "only":
@@ -158,12 +211,12 @@ def shown(draw: Draw) -> tuple[str, ask.Request]:
     return word, ask.Show(screen)
 
 
-FREE_TEXT = (ask.Note, ask.Undo)
+FREE_TEXT = (ask.Note, ask.Undo, ask.Hold, ask.Panel)
 
 
 @given(
     checks() | portions() | bundles() | counted() | failed() | leaf() | rolled() | measured()
-    | written() | undone() | shown() | charted(),
+    | written() | undone() | shown() | charted() | held() | swept() | in_stock() | tasted(),
     st.sampled_from(["", "!", " !"]),
 )  # fmt: skip
 @settings(deadline=None, max_examples=400)

@@ -46,8 +46,14 @@ def test_every_word_has_its_twin(word: Word) -> None:
 
 
 def test_there_is_a_word_for_every_measure_and_kind() -> None:
-    kinds = {"made", "good", "rework", "fail", "take", "back", "scrap", "roll", "note", "undo"}
+    kinds = {
+        *("made", "good", "rework", "fail", "second", "hold", "release", "workers", "panel"),
+        *("take", "back", "scrap", "stem", "sweepings", "receive", "stock"),
+        *("roll", "note", "undo"),
+    }
     screens = {
+        "leaf",
+        "days",
         "board",
         "why",
         "rounds",

@@ -16,6 +16,7 @@ from tests.desk.conftest import HOUSE_TOML
 
 PATIENCE_S = 5.0
 F1, F2, F5, F7 = "\x1b[11~", "\x1b[12~", "\x1b[15~", "\x1b[18~"
+F3 = "\x1b[13~"
 F8, F9, F10 = "\x1b[19~", "\x1b[20~", "\x1b[21~"
 UP, DOWN, PAGE_DOWN, PAGE_UP, END = "\x1b[A", "\x1b[B", "\x1b[6~", "\x1b[5~", "\x1b[F"
 ESC = "\x1b"

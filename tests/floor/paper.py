@@ -22,11 +22,14 @@ from core.desk.faces import (
     RoundLine,
     SeenCheck,
 )
+from core.desk.stock import CardLot
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
 from core.measure import Measure
 from core.recipe.card import Card, recipe_card
+from core.stock.issue import IssueSheet
+from core.stock.stock import Stock
 
 NOW = dt.datetime(2026, 5, 4, 10, 30, tzinfo=dt.timezone(dt.timedelta(hours=-6)))
 FAR_OFF_G = 30.0
@@ -58,6 +61,9 @@ class PaperDesk:
         self.summary: DayReport | None = None
         self.round: tuple[RoundLine, ...] = ()
         self.charts: dict[tuple[str, Measure], BenchChart] = {}
+        self.stocked = Stock((), (), (), 0, ())
+        self.sheet = IssueSheet(0.0, (), (), ())
+        self.lots: tuple[CardLot, ...] = ()
         self._paper = paper
         for bench in house.benches if house else ():
             self.benches[bench.number] = blank_line(bench.number, bench.vitola, bench.quota)
@@ -126,6 +132,15 @@ class PaperDesk:
 
     def chart(self, number: str, measure: Measure | None = None) -> BenchChart:
         return self.charts[number, measure or "bunch"]
+
+    def stock(self) -> Stock:
+        return self.stocked
+
+    def issue(self) -> IssueSheet:
+        return self.sheet
+
+    def card_lots(self, number: str) -> tuple[CardLot, ...]:
+        return self.lots
 
     def report(self) -> DayReport:
         return self.summary or empty_report(self.day)

@@ -421,10 +421,10 @@ def test_a_code_that_is_no_text() -> None:
         ("x = 1", ['key "x" stands above every table; put it under [house]']),
         ("[[vitolas]]", ['unknown table "vitolas"; did you mean [[vitola]]?']),
         (
-            "[excise]",
+            "[taxes]",
             [
                 (
-                    'unknown table "excise"; known are [house], [[leaf]], [[blend]], '
+                    'unknown table "taxes"; known are [house], [excise], [[leaf]], [[blend]], '
                     "[[vitola]], [[approved]], [[bench]]"
                 )
             ],

@@ -13,6 +13,18 @@ def test_a_tonne_dried_from_25_to_14_percent() -> None:
     assert at_standard(1000, standard=0.14, today=0.25) == pytest.approx(872.093, abs=5e-4)
 
 
+@pytest.mark.parametrize(
+    ("base", "percent_a_point"), [(0.13, 1.149), (0.14, 1.163), (0.15, 1.176), (0.155, 1.183)]
+)
+def test_what_a_point_of_moisture_weighs(base: float, percent_a_point: float) -> None:
+    """The water-shrink factors by which US grain elevators and state extension services figure:
+    per cent of the wet weight for each point dried, to a base of 13 to 15.5 % (from memory).
+    """
+    for points in (1, 5):
+        dried = at_standard(100, standard=base, today=base + points / 100)
+        assert (100 - dried) / points == pytest.approx(percent_a_point, abs=5e-4)
+
+
 def test_standard_grams_come_back() -> None:
     assert at_standard(on_scale(7.5, 0.13, 0.19), 0.13, 0.19) == pytest.approx(7.5)
 

@@ -1,0 +1,74 @@
+"""Recipe cards to print and cut apart, and the code by which each is read back."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from core.desk.figures import decimals, fixed, percent
+from core.house.model import Language
+from core.papers.blocks import Big, Ticket, Tickets
+from core.papers.page import html_page
+from core.papers.words import Words, words_of
+from core.recipe.card import Card
+from core.recipe.cover import Laid
+
+_TARGETS = {"bunch": {"en": "bunch", "es": "bonche"}, "cigar": {"en": "cigar", "es": "puro"}}
+
+
+def card_code(bench: str, date: dt.date) -> str:
+    """Bench and date as a person reads them back: `B07-2026-05-04`, `B07-A-2026-05-04`."""
+    digits, dash, letters = bench.partition("-")
+    return f"B{digits.zfill(2)}{dash}{letters}-{date.isoformat()}"
+
+
+def cards_html(cards: Sequence[Card], date: dt.date, division_g: float, language: Language) -> str:
+    """The benches' cards on one page of HTML, four to a sheet; each card names its bench."""
+    words = words_of(language)
+    tickets = tuple(_ticket(card, date, decimals(division_g), words, language) for card in cards)
+    return html_page(words.cards.format(date=date.isoformat()), [Tickets(tickets)], language)
+
+
+def _ticket(card: Card, date: dt.date, places: int, words: Words, language: Language) -> Ticket:
+    bench = card.bench or ""
+    big = [
+        Big(
+            f"{row.leaf_class} {row.leaf}",
+            fixed(row.g, places),
+            "g",
+            words.half_leaves.format(n=f"{row.half_leaves:g}", moisture=percent(row.moisture)),
+        )
+        for row in card.classes
+    ]
+    filler = card.targets["filler"]
+    window = words.window.format(low=fixed(filler.low_g, places), high=fixed(filler.high_g, places))
+    big.append(Big(words.filler, fixed(card.filler_g, places), "g", window))
+    lines = [
+        (words.target.format(name=_TARGETS[name][language]), _window(card, name, places, words))
+        for name in _TARGETS
+    ]
+    if card.batch is not None:
+        grams = ", ".join(f"{row.leaf} {fixed(row.g, places)} g" for row in card.batch.classes)
+        total = fixed(card.batch.total_g, places)
+        lines.append((words.batch.format(n=card.batch.bunches), f"{grams} = {total} g"))
+    lines += [(words.binder, _cover(card.binder)), (words.wrapper, _cover(card.wrapper))]
+    lines.append((words.date, date.isoformat()))
+    size = words.ring.format(ring=f"{card.ring:g}", length=f"{card.length_mm:g}", blend=card.blend)
+    return Ticket(
+        code=card_code(bench, date),
+        title=f"{words.bench} {bench} · {card.vitola}",
+        subtitle=size,
+        big=tuple(big),
+        lines=tuple(lines),
+        notes=card.warnings,
+    )
+
+
+def _window(card: Card, name: str, places: int, words: Words) -> str:
+    target = card.targets[name]
+    low, high = fixed(target.low_g, places), fixed(target.high_g, places)
+    return f"{fixed(target.target_g, places)} g, {words.window.format(low=low, high=high)}"
+
+
+def _cover(cover: Laid) -> str:
+    return f"{cover.leaf} × {cover.pieces:g}"

@@ -1,0 +1,108 @@
+"""Blocks as HTML; every text is escaped here or in the pictures, and nowhere else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from html import escape
+
+from core.papers.bars import bars_svg
+from core.papers.blocks import (
+    Bars,
+    Beside,
+    Block,
+    Column,
+    Facts,
+    Figure,
+    Heading,
+    Para,
+    Points,
+    Table,
+    Ticket,
+    Tickets,
+)
+
+TO_A_PAGE = 4
+
+
+def markup(block: Block) -> str:
+    """The block as HTML."""
+    match block:
+        case Heading():
+            return f"<h{block.level}>{escape(block.text)}</h{block.level}>"
+        case Para():
+            return f'<p class="{block.kind}"{_language(block.language)}>{escape(block.text)}</p>'
+        case Points():
+            items = "".join(f"<li>{escape(text)}</li>" for text in block.texts)
+            return f"<ul{_language(block.language)}>{items}</ul>"
+        case Facts():
+            pairs = (f"<div><dt>{escape(n)}</dt><dd>{escape(v)}</dd></div>" for n, v in block.pairs)
+            return f'<dl class="facts">{"".join(pairs)}</dl>'
+        case Table():
+            return "".join(_table(block))
+        case Bars():
+            return f"<figure><figcaption>{escape(block.title)}</figcaption>{_bars(block)}</figure>"
+        case Figure():
+            return f"<figure>{block.svg}</figure>"
+        case Beside():
+            return f'<div class="beside">{"".join(map(markup, block.blocks))}</div>'
+        case Tickets():
+            return "".join(_sheets(block.tickets))
+
+
+def _bars(bars: Bars) -> str:
+    return bars_svg(bars) if bars.rows else ""
+
+
+def _language(language: str | None) -> str:
+    return f' lang="{escape(language)}"' if language else ""
+
+
+def _table(table: Table) -> Iterator[str]:
+    yield f"<table><caption>{escape(table.caption)}</caption><thead><tr>"
+    yield from map(_head, table.columns)
+    yield "</tr></thead><tbody>"
+    # Cell by cell in one pass: a room of 300 benches has thousands of them.
+    sides = [' class="r">' if column.right else ">" for column in table.columns]
+    yield from (_row(row, sides) for row in table.rows)
+    yield "</tbody>"
+    if table.last:
+        # Not a foot: browsers repeat that on every page.
+        yield '<tbody class="last">'
+        yield from (_row(row, sides) for row in table.last)
+        yield "</tbody>"
+    yield "</table>"
+
+
+def _head(column: Column) -> str:
+    unit = f" <small>{escape(column.unit)}</small>" if column.unit else ""
+    side = ' class="r"' if column.right else ""
+    return f'<th scope="col"{side}>{escape(column.name)}{unit}</th>'
+
+
+def _row(row: tuple[str, ...], sides: list[str]) -> str:
+    first, *rest = row
+    cells = (f"<td{side}{escape(cell)}</td>" for cell, side in zip(rest, sides[1:], strict=True))
+    return f'<tr><th scope="row"{sides[0]}{escape(first)}</th>{"".join(cells)}</tr>'
+
+
+def _sheets(tickets: tuple[Ticket, ...]) -> Iterator[str]:
+    for start in range(0, len(tickets), TO_A_PAGE):
+        sheet = tickets[start : start + TO_A_PAGE]
+        yield f'<section class="sheet">{"".join(map(_ticket, sheet))}</section>'
+
+
+def _ticket(ticket: Ticket) -> str:
+    big = "".join(
+        f'<div class="big"><span>{escape(each.name)}</span><b>{escape(each.figure)}'
+        f"<small> {escape(each.unit)}</small></b><span>{escape(each.note)}</span></div>"
+        for each in ticket.big
+    )
+    lines = "".join(
+        f"<div><dt>{escape(name)}</dt><dd>{escape(value)}</dd></div>"
+        for name, value in ticket.lines
+    )
+    notes = "".join(f"<p>{escape(note)}</p>" for note in ticket.notes)
+    return (
+        f'<article class="ticket"><h2>{escape(ticket.title)}</h2><p>{escape(ticket.subtitle)}</p>'
+        f'{big}<dl>{lines}</dl>{notes}<p class="code">{escape(ticket.code)}</p></article>'
+    )

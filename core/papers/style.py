@@ -1,0 +1,43 @@
+"""How a page looks: black on white, large enough to read, cut well on A4 and Letter."""
+
+STYLE = """
+@page{margin:14mm 12mm 16mm;@bottom-right{content:counter(page) " / " counter(pages);font:9pt \
+sans-serif}}
+*{box-sizing:border-box}
+body{font:11pt/1.35 "Liberation Sans",Arial,sans-serif;color:#000;background:#fff;margin:0 auto;\
+max-width:190mm;padding:4mm}
+h1{font-size:18pt;margin:0 0 3mm}
+h2{font-size:14pt;margin:7mm 0 2mm;border-bottom:1pt solid #000;break-after:avoid}
+h3{font-size:12pt;margin:4mm 0 1mm;break-after:avoid}
+p{margin:1mm 0 2mm}.small{font-size:9.5pt}.look{border-left:3pt solid #000;padding-left:2mm}
+.facts{display:flex;flex-wrap:wrap;gap:2mm 8mm;margin:2mm 0}
+.facts dt{font-size:9.5pt}.facts dd{margin:0;font-size:16pt;font-weight:bold}
+table{border-collapse:collapse;width:100%;font-size:9pt;margin:2mm 0 4mm}
+caption{text-align:left;font-weight:bold;padding-bottom:1mm;break-after:avoid}
+thead{display:table-header-group}tr{break-inside:avoid}
+th,td{padding:.6mm 1.2mm;text-align:left;vertical-align:bottom;border-bottom:.4pt solid #000}
+thead th{border-bottom:1pt solid #000}tbody th{font-weight:normal}.last th,.last td{font-weight:\
+bold}
+small{font-weight:normal;font-size:.85em}
+.r{text-align:right;font-variant-numeric:tabular-nums}td.r{white-space:nowrap}
+figure{margin:2mm 0;break-inside:avoid}figcaption{font-weight:bold;margin-bottom:1mm}
+svg{max-width:100%;height:auto;display:block}
+.beside figure{display:inline-block;width:48%;margin-right:1.5%;vertical-align:top}
+@media print{body{max-width:none;padding:0}}
+"""
+CARDS = """
+@page{margin:5mm}
+body{max-width:none;padding:0;margin:0}h1{position:absolute;left:-999mm}
+.sheet{display:grid;grid-template-columns:99mm 99mm;grid-auto-rows:134mm;break-after:page}
+.sheet:last-child{break-after:auto}
+.ticket{border:.4pt dashed #000;padding:5mm;break-inside:avoid;overflow:hidden;font-size:9.5pt;\
+position:relative}
+.ticket h2{margin:0;border:0;font-size:16pt}.ticket p{margin:0 0 1mm}
+.big{display:grid;grid-template-columns:27mm 34mm 1fr;align-items:baseline;border-bottom:.4pt \
+solid #000}
+.big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm}
+.ticket dl{margin:1.5mm 0}.ticket dl div{display:flex;gap:2mm}
+.ticket dt{flex:0 0 25mm}.ticket dd{margin:0;font-weight:bold}
+.code{position:absolute;bottom:4mm;right:5mm;font:bold 12pt monospace}
+"""
+"""Added for cards: two by two, an A6 less what a printer cannot reach, the same on both papers."""

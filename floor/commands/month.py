@@ -1,0 +1,113 @@
+"""`month`: the month's daily record of cigars and tobacco, as an aid."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+from collections.abc import Iterator
+from pathlib import Path
+
+from core.day.month import (
+    BLANK,
+    CAUTION,
+    KNOWN,
+    ROUNDING,
+    DayRecord,
+    Month,
+    Quantities,
+    entered_by,
+    month,
+)
+from core.desk.figures import fixed
+from core.problems import BadInput
+from floor.commands import out
+from floor.commands.setting import setting
+from floor.commands.spans import asked, found
+from floor.commands.spreadsheet import csv_text
+from floor.commands.written import write_new
+
+_NAMES = (
+    "made k", "workers k", "panel k", "destr. k", "removed", "start", "recv.", "used", "lost",
+    "adj.", "end",
+)  # fmt: skip
+_NOTES = (CAUTION, KNOWN, BLANK, ROUNDING)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print a month day by day and in total."""
+    if args.json + args.csv + (args.html is not None) > 1:
+        raise BadInput("give one of --json, --csv and --html")
+    if len(args.month) != len("2026-05"):
+        raise BadInput(f'expected a month like 2026-05, found "{args.month}"')
+    first, last = asked(args.month, None)
+    with setting(args) as place:
+        span = found(place, first, last)
+    told = month(span.kept, span.unclosed)
+    if args.json:
+        out.json({"month": args.month, **told.json()})
+    elif args.csv:
+        rows = [(*DayRecord._fields[:-1], *Quantities._fields)]
+        out.result(csv_text([*rows, *map(_flat, told.days)]).rstrip("\n"))
+    elif args.html is not None:
+        write_new(Path(args.html), _page(args.month, told))
+        out.result(f"the month {args.month} is in {args.html}")
+    else:
+        for line in _lines(told):
+            out.result(line)
+    if not told.days:
+        out.message(f"no day was recorded in {args.month}")
+    for text in _missing(told):
+        out.message(text)
+    return 0
+
+
+def _flat(day: DayRecord) -> tuple[object, ...]:
+    return (*day[:-1], *day.quantities)
+
+
+def _rows(told: Month) -> Iterator[tuple[str, ...]]:
+    for day in told.days:
+        name = f"{day.date} *" if day.corrected else day.date
+        yield (name, *_cells(day.quantities))
+
+
+def _cells(of: Quantities) -> Iterator[str]:
+    """Thousands to three decimals, pounds to two; empty is not known."""
+    for key, value in of._asdict().items():
+        yield "" if value is None else fixed(value, 3 if key.endswith("thousands") else 2)
+
+
+def _lines(told: Month) -> Iterator[str]:
+    if told.days:
+        rows = [("cigars in thousands", *_NAMES[:5]), *(row[:6] for row in _rows(told))]
+        total = ("total", *_cells(told.totals))
+        yield out.table([*rows, total[:6]], right=frozenset(range(1, 6)))
+        rows = [("tobacco in pounds", *_NAMES[5:]), *((r[0], *r[6:]) for r in _rows(told))]
+        yield out.table([*rows, ("total", *total[6:])], right=frozenset(range(1, 7)))
+        if any(day.corrected for day in told.days):
+            yield "* corrected after it was closed"
+    yield from _NOTES
+
+
+def _missing(told: Month) -> Iterator[str]:
+    for date in told.missing:
+        by = entered_by(dt.date.fromisoformat(date))
+        yield f"missing: {date} is not closed; to be entered by the close of {by}: close {date}"
+
+
+def _page(name: str, told: Month) -> str:
+    from core.papers.blocks import Block, Column, Para, Table  # noqa: PLC0415
+    from core.papers.page import html_page  # noqa: PLC0415
+
+    units = ["thousands"] * 5 + ["lb"] * 6
+    words = (label.removesuffix(" k") for label in _NAMES)
+    columns = (
+        Column("day"),
+        *(Column(word, unit, right=True) for word, unit in zip(words, units, strict=True)),
+    )
+    total = ("total", *_cells(told.totals))
+    blocks: list[Block] = [Para(CAUTION, "look")]
+    blocks += [Para(text, "look") for text in _missing(told)]
+    blocks.append(Table("* corrected after it was closed", columns, tuple(_rows(told)), (total,)))
+    blocks += [Para(text, "small") for text in _NOTES[1:]]
+    return html_page(f"Month {name}", blocks, "en")
