@@ -30,3 +30,13 @@ def ewma(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -
         reach = width * deviation
         points.append(Point(centre + away, centre, deviation, centre - reach, centre + reach))
     return tuple(points)
+
+
+def drifts(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -> bool:
+    """Whether the last point of that EWMA is beyond its limits: all that is asked of most."""
+    away, variance, kept = 0.0, 0.0, (1 - weight) ** 2
+    for value, centre, error, _, _ in means:
+        away += weight * (value - centre - away)
+        new = weight * error
+        variance = new * new + kept * variance
+    return away * away > width * width * variance

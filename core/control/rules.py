@@ -48,11 +48,9 @@ def breaks(points: Sequence[Point | None], rules: Collection[Rule]) -> tuple[Bre
     zones = [zone for zone in _ZONES if zone[0] in rules]
     if zones:
         heights = [(value - centre) / error for value, centre, error, _, _ in there]
-        found += _zones(heights, zones, "high")
-        found += _zones([-height for height in heights], zones, "low")
+        found += _zones(heights, zones)
     if "run" in rules:
-        found += _run([point.value for point in there], "high")
-        found += _run([-point.value for point in there], "low")
+        found += _run([point.value for point in there])
     found.sort(key=attrgetter("at"))
     return tuple([Break(rule, places[a], places[b], side) for rule, a, b, side in found])
 
@@ -63,19 +61,26 @@ def _beyond(points: Sequence[Point]) -> Iterator[Break]:
             yield Break("beyond", at, at, "high" if value > high else "low")
 
 
-def _zones(heights: Sequence[float], zones: Sequence[_Zone], side: Side) -> Iterator[Break]:
+def _zones(heights: Sequence[float], zones: Sequence[_Zone]) -> Iterator[Break]:
+    highest, lowest = max(heights, default=0.0), min(heights, default=0.0)
     for rule, sigmas, count, among in zones:
-        if max(heights, default=0.0) <= sigmas:
-            continue
-        beyond = [at for at, height in enumerate(heights) if height > sigmas]
-        for first, last in _close(beyond, count, among):
-            yield Break(rule, first, last, side)
+        if highest > sigmas:
+            above = [at for at, height in enumerate(heights) if height > sigmas]
+            for first, last in _close(above, count, among):
+                yield Break(rule, first, last, "high")
+        if lowest < -sigmas:
+            below = [at for at, height in enumerate(heights) if height < -sigmas]
+            for first, last in _close(below, count, among):
+                yield Break(rule, first, last, "low")
 
 
-def _run(values: Sequence[float], side: Side) -> Iterator[Break]:
+def _run(values: Sequence[float]) -> Iterator[Break]:
     rising = [at for at, (before, after) in enumerate(pairwise(values)) if after > before]
     for first, last in _close(rising, _STEPS, _STEPS):
-        yield Break("run", first, last + 1, side)
+        yield Break("run", first, last + 1, "high")
+    falling = [at for at, (before, after) in enumerate(pairwise(values)) if after < before]
+    for first, last in _close(falling, _STEPS, _STEPS):
+        yield Break("run", first, last + 1, "low")
 
 
 def _close(places: Sequence[int], count: int, among: int) -> Iterator[tuple[int, int]]:

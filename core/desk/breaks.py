@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from core.control.chart import Point, within
+from core.control.ewma import drifts, ewma
 from core.control.rules import RULES, Break, Rule, Side
 from core.day.history import Charted
 from core.desk.measured import Measured
@@ -39,7 +40,7 @@ def broken_words(
     checks: Sequence[Charted],
     of_means: Sequence[Break],
     of_spreads: Sequence[Break],
-    averages: Sequence[Point],
+    means: Sequence[Point],
 ) -> tuple[str, ...]:
     """A sentence for each rule broken by the last checks; the latest where one was several times.
 
@@ -47,7 +48,7 @@ def broken_words(
     """
     recent = len(checks) - LATELY
     said = [_says(what, checks, chain) for chain in _chains(of_means) if chain.at >= recent]
-    drifting = _drift(averages)
+    drifting = _drift(ewma(means)) if drifts(means) else None
     if drifting:
         since = _when(checks, drifting.since)
         said.append(_DRIFT.format(side=_side(what, drifting.side), since=since))

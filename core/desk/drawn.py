@@ -9,7 +9,7 @@ from core.checks import Window
 from core.control.advice import Advice, advice
 from core.control.capability import capability_of
 from core.control.causes import causes
-from core.control.chart import Chart, Point
+from core.control.chart import Chart
 from core.control.ewma import ewma
 from core.control.limits import SETTLED_CHECKS
 from core.control.rules import Break, Rule, breaks
@@ -19,6 +19,7 @@ from core.desk.advice import advice_words, cause_words
 from core.desk.breaks import broken_words
 from core.desk.charts import Series
 from core.desk.faces import BenchChart, ChartPoint
+from core.desk.lazily import Lazily
 from core.desk.measured import Measured
 from core.desk.scales import found_words
 from core.measure import DrawScale
@@ -50,7 +51,6 @@ def bench_chart(subject: Subject) -> BenchChart:
     groups = [check.group for check in checks]
     found = breaks(chart.means, subject.rules)
     apart = breaks(chart.spreads, [rule for rule in subject.rules if rule == "beyond"])
-    averages = ewma(chart.means)
     judged = _judged(subject)
     what = Measured(kind.measure, subject.draw)
     return BenchChart(
@@ -64,8 +64,8 @@ def bench_chart(subject: Subject) -> BenchChart:
         source=_source(chart, bool(checks)),
         baseline=chart.baseline.checks,
         sigma=chart.baseline.sigma if checks else None,
-        points=_points(checks, chart, averages, (*found, *apart)),
-        broken=broken_words(what, checks, found, apart, averages),
+        points=Lazily(len(checks), lambda: _points(checks, chart, (*found, *apart))),
+        broken=broken_words(what, checks, found, apart, chart.means),
         capability=capability_of(groups, subject.window.low, subject.window.high),
         judged=judged,
         advice=advice_words(subject.bench, what, judged, subject.division)
@@ -106,17 +106,16 @@ def _cause(subject: Subject, judged: Advice) -> str:
 
 
 def _points(
-    checks: Sequence[Charted], chart: Chart, averages: Sequence[Point], found: Sequence[Break]
+    checks: Sequence[Charted], chart: Chart, found: Sequence[Break]
 ) -> tuple[ChartPoint, ...]:
     if not checks:
         return ()
-    # Column by column: a chart of every bench is a matter of a twentieth of a second.
     at, day, number, groups = zip(*checks, strict=True)
     n, off, _ = zip(*groups, strict=True)
     _, _, _, low, high = zip(*chart.means, strict=True)
     spread = [point and point.value for point in chart.spreads]
     spread_high = [point and point.high for point in chart.spreads]
-    average, _, _, least, most = zip(*averages, strict=True)
+    average, _, _, least, most = zip(*ewma(chart.means), strict=True)
     broke: list[tuple[Rule, ...]] = [()] * len(checks)
     for each in found:
         if each.rule not in broke[each.at]:

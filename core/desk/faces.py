@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol
 
@@ -138,7 +139,7 @@ class BenchChart(NamedTuple):
     source: Literal["bench", "few", "house"] | None
     baseline: int
     sigma: float | None
-    points: tuple[ChartPoint, ...]
+    points: Sequence[ChartPoint]
     broken: tuple[str, ...]
     capability: Capability | Unjudged
     judged: Advice

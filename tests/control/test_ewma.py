@@ -11,8 +11,8 @@ import pytest
 from numpy.polynomial.legendre import leggauss
 from numpy.typing import NDArray
 
-from core.control.chart import Point
-from core.control.ewma import WEIGHT, WIDTH, ewma
+from core.control.chart import Point, within
+from core.control.ewma import WEIGHT, WIDTH, drifts, ewma
 from core.control.rules import Break, breaks
 from tests.control.streams import points
 
@@ -104,3 +104,12 @@ def test_run_lengths_of_our_average(shift: float, runs: int) -> None:
     expected = run_length(WEIGHT, WIDTH, shift, opening=40)
     error = stdev(lengths) / len(lengths) ** 0.5
     assert abs(fmean(lengths) - expected) < 4 * error, (fmean(lengths), expected, error)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_whether_it_drifts_is_what_its_last_point_says(seed: int) -> None:
+    dice = random.Random(seed)
+    made = points([dice.gauss(0.12, 0.3) for _ in range(30)], 0, 0.3)
+    for length in range(len(made) + 1):
+        last = ewma(made[:length])[-1:]
+        assert drifts(made[:length]) == any(not within(point) for point in last)
