@@ -10,7 +10,7 @@ from operator import add
 from typing import NamedTuple, cast
 
 from core.day.figures import Figures, Sums, figures
-from core.day.summary import DaySummary, runs_of
+from core.day.summary import DaySummary, Runs, runs_of
 from core.day.trend import issued
 from core.house.numbering import bench_json, bench_order
 
@@ -58,23 +58,52 @@ def _by_run(days: Sequence[DaySummary]) -> tuple[list[_Run], list[list[float]], 
     """Each bench, vitola and buncher that occurs, a column of sums for each figure, and whether
     every day tells of leaf by run.
     """
-    place: dict[_Run, int] = {}
+    places = _Places()
     sums: list[list[float]] = [[] for _ in range(_COLUMNS)]
     told = True
     for day in days:
         runs = runs_of(day)
         found = cast("Mapping[str, Sequence[float]]", runs)
-        names = zip(runs["bench"], runs["vitola"], runs["buncher"], strict=True)
-        at = [place.setdefault(name, len(place)) for name in names]
-        elsewhere = [(n, row) for n, row in enumerate(at) if n != row]
+        elsewhere = places.elsewhere(runs)
         for column in sums:
-            column.extend([0] * (len(place) - len(column)))
+            column.extend([0] * (len(places.runs) - len(column)))
         wanted: tuple[str, ...] = (*_ALWAYS, *_LATER, *(_OF_LEAF if issued(day) else ()))
         for key, column in zip(wanted, sums, strict=False):
             if key in found:
                 _add(column, elsewhere, found[key])
         told = told and "in_good_g" in found and "unexplained_g" in found
-    return list(place), sums, told
+    return list(places.runs), sums, told
+
+
+class _Places:
+    """The row of each run that occurs: the first day's in its order, others as they come."""
+
+    def __init__(self) -> None:
+        self.runs: dict[_Run, int] = {}
+        self._first: Runs | None = None
+        self._moved: list[tuple[int, int]] = []
+
+    def elsewhere(self, runs: Runs) -> list[tuple[int, int]]:
+        """Which of a day's rows are not the row of their own number, and whose they are.
+
+        Most benches do on most days what they did on the first: those are only compared.
+        """
+        benches, vitolas, bunchers = runs["bench"], runs["vitola"], runs["buncher"]
+
+        def placed(rows: Iterable[int]) -> list[tuple[int, int]]:
+            names = ((n, (benches[n], vitolas[n], bunchers[n])) for n in rows)
+            at = ((n, self.runs.setdefault(name, len(self.runs))) for n, name in names)
+            return [(n, row) for n, row in at if n != row]
+
+        first = self._first
+        if first is None:
+            self._first, self._moved = runs, placed(range(len(benches)))
+            return self._moved
+        if benches != first["bench"] or bunchers != first["buncher"]:
+            return placed(range(len(benches)))
+        usual = zip(vitolas, first["vitola"], strict=True)
+        differ = [n for n, (now, then) in enumerate(usual) if now != then]
+        return [*(each for each in self._moved if each[0] not in differ), *placed(differ)]
 
 
 def _add(

@@ -1,4 +1,4 @@
-"""Piece-rate counts of closed days, by the pair at the bench, from the summaries alone.
+"""Piece-rate counts by the pair at the bench: of closed days from their summaries, of one day.
 
 Nothing is decided here: accepted cigars times the house book's rate, and beside it what a
 house may take off, as counts. That a pair bears such pieces is common practice, no source.
@@ -7,9 +7,10 @@ house may take off, as counts. That a pair bears such pieces is common practice,
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any, NamedTuple, cast
 
+from core.day.report import DayReport
 from core.day.summary import DaySummary, runs_of
 from core.entry.faults import FAULTS
 from core.house.model import HouseBook
@@ -55,7 +56,7 @@ class FaultLine(NamedTuple):
 
 
 class Pay(NamedTuple):
-    """The closed days' counts; a day's summary keeps faults for the house, not by bench."""
+    """The days' counts; a day's summary keeps faults for the house, not by bench."""
 
     lines: tuple[PayLine, ...]
     faults: tuple[FaultLine, ...]
@@ -71,7 +72,16 @@ class Pay(NamedTuple):
         }
 
 
-_Key = tuple[Pair, str, float | None]
+class _Work(NamedTuple):
+    """What was done of one vitola at one bench on one day: good, rejected, rework, second."""
+
+    date: str
+    pair: Pair
+    vitola: str
+    rate: float | None
+    counts: tuple[int, ...]
+
+
 _COUNTS = ("good", "rejected", "rework", "second")
 
 
@@ -80,30 +90,58 @@ def pay(days: Sequence[DaySummary], houses: Mapping[int, HouseBook]) -> Pay:
 
     A row of a bench without a known roller names its buncher alone.
     """
-    counts: dict[_Key, list[int]] = {}
-    worked: dict[_Key, set[str]] = {}
     faults: dict[str, int] = {}
     for day in days:
-        house = houses[day["version"]]
         for fault, n in day["faults"].items():
             faults[fault] = faults.get(fault, 0) + n
-        runs = runs_of(day)
-        found = cast("Mapping[str, Sequence[Any]]", runs)
-        nothing = [0] * len(runs["bench"])
-        columns = [found.get(key, nothing) for key in _COUNTS]
-        names = zip(runs["bench"], runs["buncher"], runs["vitola"], strict=True)
-        for (bench, buncher, vitola), *row in zip(names, *columns, strict=True):
-            if any(row):
-                key = (_pair(house, str(bench), buncher), vitola, _rate(house, vitola))
-                sums = counts.setdefault(key, [0] * len(_COUNTS))
-                sums[:] = [have + more for have, more in zip(sums, row, strict=True)]
-                worked.setdefault(key, set()).add(day["date"])
+    return _pay((work for day in days for work in _of_day(day, houses[day["version"]])), faults)
+
+
+def pay_of_day(report: DayReport, house: HouseBook) -> Pay:
+    """Count each pair's work of one day, closed or not, by the rates of the book in force."""
+    work = (
+        _Work(
+            report.date,
+            _pair(house, str(bench.bench), bench.buncher or ""),
+            run.vitola,
+            _rate(house, run.vitola),
+            (run.good, sum(run.rejected.values()), run.rework, run.second),
+        )
+        for bench in report.benches
+        for run in bench.runs
+    )
+    return _pay(work, report.faults())
+
+
+def _of_day(day: DaySummary, house: HouseBook) -> Iterator[_Work]:
+    runs = runs_of(day)
+    found = cast("Mapping[str, Sequence[Any]]", runs)
+    nothing = [0] * len(runs["bench"])
+    columns = [found.get(key, nothing) for key in _COUNTS]
+    names = zip(runs["bench"], runs["buncher"], runs["vitola"], strict=True)
+    for (bench, buncher, vitola), *counts in zip(names, *columns, strict=True):
+        pair = _pair(house, str(bench), buncher)
+        yield _Work(day["date"], pair, vitola, _rate(house, vitola), tuple(counts))
+
+
+def _pay(work: Iterable[_Work], faults: Mapping[str, int]) -> Pay:
+    counts: dict[_Key, list[int]] = {}
+    worked: dict[_Key, set[str]] = {}
+    for one in work:
+        if any(one.counts):
+            key = (one.pair, one.vitola, one.rate)
+            sums = counts.setdefault(key, [0] * len(_COUNTS))
+            sums[:] = [have + more for have, more in zip(sums, one.counts, strict=True)]
+            worked.setdefault(key, set()).add(one.date)
     lines = tuple(
         _line(key, counts[key], len(worked[key]))
         for key in sorted(counts, key=lambda key: (key[0], key[1], key[2] or 0.0))
     )
     amount = math.fsum(line.amount for line in lines if line.amount is not None)
     return Pay(lines, _faults(faults), amount)
+
+
+_Key = tuple[Pair, str, float | None]
 
 
 def _pair(house: HouseBook, bench: str, buncher: str) -> Pair:

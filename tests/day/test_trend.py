@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import math
+import random
+from collections import Counter
 from collections.abc import Callable, Iterator
 from statistics import fmean, stdev
 from typing import Any, cast
@@ -14,7 +16,7 @@ from hypothesis import strategies as st
 
 from core.day.figures import Figures, mean_and_error
 from core.day.parts import parts
-from core.day.summary import DayOpened, DaySummary
+from core.day.summary import DayOpened, DaySummary, as_text
 from core.day.trend import DayFigures, closed_days, trend
 from tests.bench.year import year
 
@@ -176,3 +178,42 @@ def test_the_mean_and_its_error_are_those_of_the_deviations(off: list[float]) ->
 def test_one_check_has_no_error_and_none_has_no_mean() -> None:
     assert mean_and_error(1, 0.2, 0.04) == (0.2, None)
     assert mean_and_error(0, 0.0, 0.0) == (None, None)
+
+
+def test_parts_of_days_whose_benches_change_add_up_as_one_by_one() -> None:
+    """Against a plain sum over every row, whatever is rolled where and by whom."""
+    dice = random.Random(3)
+    days, plain = [], Counter[tuple[str, str]]()
+    for nth in range(12):
+        rows = [
+            (dice.choice(["7", "8", "7-A"]), dice.choice("ab"), dice.choice(["P-1", "P-2"]))
+            for _ in range(6)
+        ]
+        rows = rows if nth % 3 else [("7", "a", "P-1"), ("7", "a", "P-1"), ("8", "b", "P-2")]
+        good = [dice.randrange(100) for _ in rows]
+        days.append(_day_of_runs(nth, rows, good))
+        for (bench, vitola, buncher), n in zip(rows, good, strict=True):
+            for part in (("bench", bench), ("vitola", vitola), ("buncher", buncher)):
+                plain[part] += n
+    found = parts(days)
+    told = {
+        (kind, name): figures.good
+        for kind, by in zip(("vitola", "bench", "buncher"), found, strict=True)
+        for name, figures in by.items()
+    }
+    assert told == plain
+
+
+def _day_of_runs(nth: int, rows: list[tuple[str, str, str]], good: list[int]) -> DaySummary:
+    zeros = [0] * len(rows)
+    counts = ("made", "rework", "rejected", "n_dev", "sum_dev_g", "sum_sq_dev_g2", "filler_g")
+    runs: Any = {
+        "bench": [bench for bench, _, _ in rows],
+        "vitola": [vitola for _, vitola, _ in rows],
+        "buncher": [buncher for _, _, buncher in rows],
+        "good": good,
+        **dict.fromkeys(counts, zeros),
+    }
+    leaf: dict[str, list[float]] = {"class": [], "used_g": []}
+    day = {"closed": True, "date": f"2026-05-{nth + 1:02}", "runs": as_text(runs), "leaf": leaf}
+    return cast("DaySummary", day)
