@@ -13,7 +13,7 @@ from core.day.summary import DaySummary
 from tests.bench.year import COLUMNS, rows
 
 NAMES = ("date", "bench", "vitola", *COLUMNS)
-KINDS = ("VARCHAR",) * 3 + ("BIGINT",) * 7 + ("DOUBLE",) * 3
+KINDS = ("VARCHAR",) * 3 + ("BIGINT",) * 7 + ("DOUBLE",) * 3 + ("BIGINT",) * 3 + ("DOUBLE",) * 2
 _SUMS = ", ".join(f"sum({column})" for column in COLUMNS)
 TREND = tuple(f"SELECT {by}, {_SUMS} FROM runs GROUP BY {by}" for by in NAMES[:3])
 """By day, by bench and by vitola."""

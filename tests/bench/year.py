@@ -18,9 +18,14 @@ from core.records.folder import Folder
 YEAR, DAYS, BENCHES, LEAVES = 2026, 250, 300, 5
 COLUMNS = (
     "made", "good", "rework", "rejected", "checks", "out", "n_dev", "sum_dev_g",
-    "sum_sq_dev_g2", "filler_g",
+    "sum_sq_dev_g2", "filler_g", "second", "workers", "panel", "in_good_g", "unexplained_g",
 )  # fmt: skip
-GRAMS = ("issued_g", "returned_g", "used_g", "in_good_g", "rejects_g", "heavy_g", "cuttings_g")
+GRAMS = (
+    "issued_g", "returned_g", "used_g", "in_good_g", "rejects_g", "heavy_g", "cuttings_g",
+    "in_seconds_g", "stem_g", "sweepings_g",
+)  # fmt: skip
+LOT_GRAMS = ("received_g", "issued_g", "returned_g", "adjusted_g", "on_hand_g")
+OF_LEAF = ("filler_g", "in_good_g", "unexplained_g")
 
 
 def year(days: int = DAYS, benches: int = BENCHES) -> Iterator[DaySummary]:
@@ -52,17 +57,24 @@ def _day(date: dt.date, benches: int, dice: random.Random) -> DaySummary:
         "sum_dev_g": [round(sum(each), 4) for each in off],
         "sum_sq_dev_g2": [round(sum(x * x for x in each), 6) for each in off],
         "filler_g": [round(sum(each), 2) for each in zip(*used, strict=True)],
+        "second": [dice.randrange(0, 4) for _ in names],
+        "workers": [0] * benches,
+        "panel": [dice.randrange(0, 2) for _ in names],
     }
+    runs["in_good_g"] = [round(0.93 * grams, 2) for grams in runs["filler_g"]]
+    runs["unexplained_g"] = [round(dice.gauss(0, 8), 2) for _ in names]
     codes = [f"F{n}" for n in range(LEAVES)]
     leaf: dict[str, list[Any]] = {key: [round(sum(each), 2) for each in used] for key in GRAMS}
     leaf |= {"code": codes, "class": ["seco"] * LEAVES, "heavy_se_g": [30.0] * LEAVES}
     leaf |= {"unexplained_g": [12.5] * LEAVES, "beyond": [False] * LEAVES}
+    lots: dict[str, list[Any]] = dict.fromkeys(LOT_GRAMS, leaf["issued_g"])
+    lots |= {"leaf": codes, "lot": [f"L{n}" for n in range(LEAVES)]}
     summary = {
-        "summary": 1, "date": date.isoformat(), "closed": True, "at": f"{date}T17:00:00.000Z",
+        "summary": 2, "date": date.isoformat(), "closed": True, "at": f"{date}T17:00:00.000Z",
         "lines": 20_000, "end": f"{dice.getrandbits(128):032x}", "corrected": 0, "version": 1,
         "entries": 19_998, "voided": 3, "faults": {"torn": 5, "plugged": 7}, "leaf_yield": 0.94,
-        "totals": {key: sum(runs[key]) for key in COLUMNS if key != "filler_g"},
-        "runs": as_text(cast("Runs", runs)), "leaf": leaf,
+        "totals": {key: sum(runs[key]) for key in COLUMNS if key not in OF_LEAF},
+        "runs": as_text(cast("Runs", runs)), "leaf": leaf, "lots": lots,
         "bench_leaf": as_text({"bench": runs["bench"], "leaf": codes, "used_g": used}),
     }  # fmt: skip
     return cast("DaySummary", summary)

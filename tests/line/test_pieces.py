@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from core.house.model import Approved, FillerLeaf, HouseBook, Station, Vitola
-from core.line.pieces import Whole, holds, smallest_rings, strength, whole_pieces
+from core.line.pieces import SmallestRing, Whole, holds, smallest_rings, strength, whole_pieces
 from core.line.sheet import line_sheet
 from core.recipe.packing import fit
 from core.units import ring_mm
@@ -96,7 +96,7 @@ def by_hand(of: HouseBook, vitola: Vitola) -> int | None:
 def test_smallest_ring_found_one_by_one(vitola: Vitola, top_leaf_g: float, limit: float) -> None:
     of = house(TORPEDO, top_leaf_g=top_leaf_g, limit=limit)
     found = smallest_rings(of, BLEND, of.vitolas, fit(of, "B1"))
-    assert found[vitola.code] == by_hand(of, vitola)
+    assert found[vitola.code].ring == by_hand(of, vitola)
 
 
 def test_thick_leaf_cannot_be_used_in_thin_sizes() -> None:
@@ -107,15 +107,27 @@ def test_thick_leaf_cannot_be_used_in_thin_sizes() -> None:
     """
     thick = house(top_leaf_g=4.0, piece=1.0, limit=0.34)
     thin = house(top_leaf_g=1.5, limit=0.34)
-    assert smallest_rings(thick, BLEND, thick.vitolas, fit(thick, "B1")) == {"toro": 51}
-    lowest = smallest_rings(thin, BLEND, thin.vitolas, fit(thin, "B1"))["toro"]
+    found = smallest_rings(thick, BLEND, thick.vitolas, fit(thick, "B1"))["toro"]
+    assert found.ring == 51
+    assert found.bound is not None
+    assert (found.bound.leaf, found.bound.ring, found.bound.pieces) == ("LI-1", 50, 1)
+    assert found.bound.error == pytest.approx(4.0 / found.bound.standard_g - 1)
+    lowest = smallest_rings(thin, BLEND, thin.vitolas, fit(thin, "B1"))["toro"].ring
     assert lowest is not None
     assert lowest < 40
 
 
 def test_none_where_even_70_does_not_hold() -> None:
     of = house(top_leaf_g=60)
-    assert smallest_rings(of, BLEND, of.vitolas, fit(of, "B1")) == {"toro": None}
+    found = smallest_rings(of, BLEND, of.vitolas, fit(of, "B1"))["toro"]
+    assert found.ring is None
+    assert found.bound is not None
+    assert (found.bound.leaf, found.bound.ring) == ("LI-1", 70)
+
+
+def test_nothing_binds_where_it_holds_down_to_the_thinnest() -> None:
+    of = house(top_leaf_g=0.02, limit=0.9)
+    assert smallest_rings(of, BLEND, of.vitolas, fit(of, "B1"))["toro"] == SmallestRing(16, None)
 
 
 def test_vitolas_of_one_length_and_shape_share_one_smallest_ring() -> None:
@@ -134,7 +146,7 @@ def test_every_ring_from_the_smallest_up_holds(
 ) -> None:
     of = house(Vitola(code="v", ring=50, length_mm=length_mm), top_leaf_g=top_leaf_g, limit=limit)
     law = fit(of, "B1")
-    smallest = smallest_rings(of, BLEND, of.vitolas, law)["v"]
+    smallest = smallest_rings(of, BLEND, of.vitolas, law)["v"].ring
     assume(smallest is not None)
     assert smallest is not None
 
