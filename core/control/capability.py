@@ -64,9 +64,9 @@ def capability_of(checks: Sequence[Subgroup], low: float, high: float) -> Capabi
     n = sum([check.n for check in checks])
     if n < LEAST_READINGS:
         return Unjudged(n, "too_few")
-    mean = math.fsum([n * mean for n, mean, _ in checks]) / n
+    mean = math.fsum([n * mean for n, mean, _, _ in checks]) / n
     squares = _squares_within(checks)
-    between = math.fsum([n * (of - mean) ** 2 for n, of, _ in checks])
+    between = math.fsum([n * (of - mean) ** 2 for n, of, _, _ in checks])
     total_s = math.sqrt((squares + between) / (n - 1))
     within_s, dof = _within(checks, n, squares, total_s)
     if not total_s or not within_s:
@@ -84,7 +84,7 @@ def capability_of(checks: Sequence[Subgroup], low: float, high: float) -> Capabi
 
 
 def _squares_within(checks: Sequence[Subgroup]) -> float:
-    return math.fsum([(n - 1) * s * s for n, _, s in checks if s is not None])
+    return math.fsum([(n - 1) * s * s for n, _, s, _ in checks if s is not None])
 
 
 def _within(

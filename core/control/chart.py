@@ -56,29 +56,20 @@ def mean_and_deviation(
 
     A single reading has a mean but no spread, and teaches nothing.
     """
-    rows = ((n, mean, s, None if s is None else deviation_spread(n)) for n, mean, s in checks)
+    rows = ((n, mean, s, None if s is None else deviation_spread(n)) for n, mean, s, _ in checks)
     return _chart(rows, Learning(house_sigma, division_g), centre)
 
 
 def mean_and_range(
-    checks: Iterable[Sequence[float]],
-    *,
-    house_sigma: float,
-    division_g: float,
-    centre: float = 0.0,
+    checks: Iterable[Subgroup], *, house_sigma: float, division_g: float, centre: float = 0.0
 ) -> Chart:
-    """X̄–R chart of checks' deviations in time order: grams (ISO 7870-2).
+    """X̄–R chart of checks in time order: grams (ISO 7870-2).
 
-    A check of one reading, or of more than 25, has no range to show.
+    A check of one reading, of more than 25, or whose range was not kept, has none to show.
     """
     rows = (
-        (
-            len(check),
-            math.fsum(check) / len(check),
-            max(check) - min(check),
-            range_spread(len(check)) if 1 < len(check) <= MOST_FOR_RANGE else None,
-        )
-        for check in checks
+        (n, mean, wide, range_spread(n) if wide is not None and n <= MOST_FOR_RANGE else None)
+        for n, mean, _, wide in checks
     )
     return _chart(rows, Learning(house_sigma, division_g), centre)
 

@@ -3,25 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from core.checks import mean_and_spread
-from core.control.constants import deviation_spread, range_spread
+from core.control.constants import deviation_spread
 
 
 class Subgroup(NamedTuple):
-    """The readings of one check less their target: grams. `s` is None for a single reading."""
+    """The readings of one check less their target: grams. `s` is None for a single reading.
+
+    `range` is told where the house charts ranges.
+    """
 
     n: int
     mean: float
     s: float | None
+    range: float | None = None
 
 
 def subgroup(deviations: Sequence[float]) -> Subgroup:
     """One check, from its readings' deviations from target (one or more): grams."""
     mean, s = mean_and_spread(deviations)
-    return Subgroup(len(deviations), mean, s)
+    return Subgroup(len(deviations), mean, s, None if s is None else range_of(deviations))
+
+
+def range_of(readings: Sequence[float]) -> float:
+    """The greatest less the least."""
+    return max(readings) - min(readings)
 
 
 class Pooled(NamedTuple):
@@ -64,13 +72,4 @@ def pooled_sigma(checks: Iterable[Subgroup]) -> float | None:
 
     As `Pooled` has it. Where all sizes are alike it is s̄/c4.
     """
-    return pooled((n, s) for n, _, s in checks).sigma
-
-
-def single_sigma(series: Iterable[Sequence[float]]) -> float | None:
-    """σ from single readings, each series in time order: mean moving range ÷ d2 of two, grams.
-
-    ISO 7870-2, clause on individual values. None where no series has two.
-    """
-    ranges = [abs(b - a) for values in series for a, b in pairwise(values)]
-    return sum(ranges) / len(ranges) / range_spread(2).mean if ranges else None
+    return pooled((check.n, check.s) for check in checks).sigma

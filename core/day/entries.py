@@ -231,8 +231,8 @@ class CarriedChecks(TypedDict):
     whoever asks it for a card, and text costs nothing until a chart takes it apart. `days`
     has pairs, a date and how many checks follow of it; `at` minutes of the clock from that
     date's midnight, `offset` being the clock's minutes east of UTC; `check` the entry; `n` its
-    readings; `off` its mean less its target and `s` its standard deviation (- without one),
-    in thousandths of the measure's unit.
+    readings; `off` its mean less its target, `s` its standard deviation and `r` its range
+    (where the house charts ranges; - without one), in thousandths of the measure's unit.
     """
 
     measure: Measure
@@ -247,6 +247,7 @@ class CarriedChecks(TypedDict):
     n: str
     off: str
     s: str
+    r: NotRequired[str]
 
 
 class CarriedLot(TypedDict):

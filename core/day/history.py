@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from core.checks import mean_and_spread
 from core.control.limits import MOST_CHECKS
-from core.control.subgroups import Subgroup
+from core.control.subgroups import Subgroup, range_of
 from core.day.calendar import local
 from core.house.model import HouseBook
 from core.measure import Measure
@@ -32,7 +32,8 @@ _UNIT = 1000
 class Kind(NamedTuple):
     """What checks on one chart have in common.
 
-    `of` is the leaf of a portion, and what draw was read in; empty of anything else.
+    `of` is the leaf of a portion, and what draw was read in (of a dial with what a higher
+    figure means); empty of anything else.
     """
 
     measure: Measure
@@ -78,7 +79,8 @@ def made_today(
                 made = found.setdefault(kind_of(bench, check, houses), Made([], []))
                 known[like] = made
             made.checks.append(check)
-            made.charted.append(charted(check, day))
+            ranges = houses[check.run.house].house.spread_chart == "range"
+            made.charted.append(charted(check, day, ranges=ranges))
     return found
 
 
@@ -89,7 +91,10 @@ def kind_of(bench: str, check: CheckMade, houses: Mapping[int, HouseBook]) -> Ki
 
 
 def _of(check: CheckMade) -> str:
-    return check.leaf or (check.draw.unit if check.draw else "")
+    if check.leaf or check.draw is None:
+        return check.leaf or ""
+    unit, rises = check.draw
+    return f"{unit} {rises}" if unit == "dial" else unit
 
 
 def buncher_of(bench: str, version: int, houses: Mapping[int, HouseBook]) -> str:
@@ -98,13 +103,14 @@ def buncher_of(bench: str, version: int, houses: Mapping[int, HouseBook]) -> str
     return (known.buncher if known else None) or ""
 
 
-def charted(check: CheckMade, day: dt.date) -> Charted:
-    """A check as charts see it; it must have a target."""
+def charted(check: CheckMade, day: dt.date, *, ranges: bool = False) -> Charted:
+    """A check as charts see it, with its range where asked for; it must have a target."""
     if check.window is None:
         raise ValueError(f"check {check.id} has no target")
     mean, s = mean_and_spread(check.readings)
     off, of = mean - check.window.target, check.of
-    group = Subgroup(len(check.readings), off / of, None if s is None else s / of)
+    wide = range_of(check.readings) / of if ranges and s is not None else None
+    group = Subgroup(len(check.readings), off / of, None if s is None else s / of, wide)
     return Charted(local(check.at, check.offset), day, check.id, group)
 
 
@@ -126,16 +132,21 @@ def take_apart(carried: CarriedChecks) -> list[Charted]:
     pairs = zip(dated[::2], dated[1::2], strict=True)
     days = chain.from_iterable(repeat(dt.date.fromisoformat(d), int(n)) for d, n in pairs)
     columns = [carried["at"], carried["check"], carried["n"], carried["off"], carried["s"]]
-    rows = zip(days, *(column.split(" ") for column in columns), strict=True)
+    wides = carried["r"].split(" ") if "r" in carried else repeat("-", len(carried["n"].split(" ")))
+    rows = zip(days, *(column.split(" ") for column in columns), wides, strict=True)
     midnights: dict[dt.date, dt.datetime] = {}
     checks: list[Charted] = []
-    for day, at, check, n, off, s in rows:
+    for day, at, check, n, off, s, r in rows:
         midnight = midnights.get(day)
         if midnight is None:
             midnight = midnights[day] = dt.datetime.combine(day, dt.time(), zone)
-        group = Subgroup(int(n), int(off) / _UNIT, None if s == "-" else int(s) / _UNIT)
+        group = Subgroup(int(n), int(off) / _UNIT, _spread(s), _spread(r))
         checks.append(Charted(midnight + dt.timedelta(minutes=int(at)), day, int(check), group))
     return checks
+
+
+def _spread(text: str) -> float | None:
+    return None if text == "-" else int(text) / _UNIT
 
 
 def spreads_carried(carried: CarriedChecks) -> Iterator[tuple[int, float | None]]:
@@ -150,7 +161,7 @@ def put_together(kind: Kind, checks: Sequence[Charted]) -> CarriedChecks:
     for check in checks:
         runs[check.day] = runs.get(check.day, 0) + 1
     east = checks[-1].at.utcoffset() or dt.timedelta()
-    return {
+    carried: CarriedChecks = {
         "measure": kind.measure,
         "blend": kind.blend,
         "vitola": kind.vitola,
@@ -162,8 +173,15 @@ def put_together(kind: Kind, checks: Sequence[Charted]) -> CarriedChecks:
         "check": " ".join(str(check.check) for check in checks),
         "n": " ".join(str(check.group.n) for check in checks),
         "off": " ".join(str(round(check.group.mean * _UNIT)) for check in checks),
-        "s": " ".join("-" if s is None else str(round(s * _UNIT)) for _, _, _, (_, _, s) in checks),
+        "s": " ".join(_thousandths(check.group.s) for check in checks),
     }
+    if any(check.group.range is not None for check in checks):
+        carried["r"] = " ".join(_thousandths(check.group.range) for check in checks)
+    return carried
+
+
+def _thousandths(figure: float | None) -> str:
+    return "-" if figure is None else str(round(figure * _UNIT))
 
 
 def _minutes(check: Charted) -> int:

@@ -13,7 +13,7 @@ from functools import reduce
 from typing import NamedTuple
 
 from core.checks import Window
-from core.control.chart import Chart, mean_and_deviation, single_readings
+from core.control.chart import Chart, mean_and_deviation, mean_and_range, single_readings
 from core.control.limits import LEAST_CHECKS
 from core.control.subgroups import Pooled, pooled
 from core.day.bench import CheckMade
@@ -59,7 +59,7 @@ class Charts:
         self._series: dict[str, dict[Kind, Series]] = {}
         self._spreads: dict[str, dict[Measure, Pooled]] = {}
         self._sigmas: dict[Measure, float | None] = {}
-        self._charts: dict[str, dict[Kind, tuple[float, Chart]]] = {}
+        self._charts: dict[str, dict[Kind, tuple[float, bool, Chart]]] = {}
 
     def follows(self, ledger: Ledger, earlier: Earlier) -> bool:
         """Whether these are the charts of that ledger and those earlier days."""
@@ -98,19 +98,21 @@ class Charts:
             found = self._made[bench] = made_today(bench, checks, self._day, self._houses)
         return found
 
-    def chart(self, bench: str, kind: Kind, window: Window, division: float) -> Chart:
-        """The bench's mean and spread of that kind, against their limits.
+    def chart(
+        self, bench: str, kind: Kind, window: Window, division: float, *, ranges: bool = False
+    ) -> Chart:
+        """The bench's mean and spread (or range) of that kind, against their limits.
 
         `window` serves for σ while the house has too few checks of the measure.
         """
         start = self.house_sigma(kind.measure) or _by_tolerance(window)
         mine = self._charts.setdefault(bench, {})
         known = mine.get(kind)
-        if known is not None and known[0] == start:
-            return known[1]
+        if known is not None and known[:2] == (start, ranges):
+            return known[2]
         checks = self.kinds(bench).get(kind, Series()).checks
-        drawn = _drawn(checks, start, division)
-        mine[kind] = start, drawn
+        drawn = _drawn(checks, start, division, ranges=ranges)
+        mine[kind] = start, ranges, drawn
         return drawn
 
     def error_of(self, bench: str, check: CheckMade, division: float) -> float | None:
@@ -176,10 +178,13 @@ def _by_tolerance(window: Window) -> float:
     return (window.high - window.low) / 2 / TOLERANCE_SIGMAS
 
 
-def _drawn(checks: Sequence[Charted], house_sigma: float, division: float) -> Chart:
-    """Individuals where every check is a single reading, else means and spreads."""
+def _drawn(
+    checks: Sequence[Charted], house_sigma: float, division: float, *, ranges: bool
+) -> Chart:
+    """Individuals where every check is a single reading, else means and spreads or ranges."""
     if checks and all(check.group.n == 1 for check in checks):
         readings = [check.group.mean for check in checks]
         return single_readings(readings, house_sigma=house_sigma, division_g=division)
     groups = (check.group for check in checks)
-    return mean_and_deviation(groups, house_sigma=house_sigma, division_g=division)
+    of_checks = mean_and_range if ranges else mean_and_deviation
+    return of_checks(groups, house_sigma=house_sigma, division_g=division)

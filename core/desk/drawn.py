@@ -22,6 +22,7 @@ from core.desk.faces import BenchChart, ChartPoint
 from core.desk.lazily import Lazily
 from core.desk.measured import Measured
 from core.desk.scales import found_words
+from core.house.model import SpreadChart
 from core.measure import DrawScale
 
 
@@ -41,6 +42,7 @@ class Subject(NamedTuple):
     window: Window
     division: float
     rules: Sequence[Rule]
+    spread: SpreadChart
     bunches_a_week: float | None
     standard_fraction: float
 
@@ -78,6 +80,7 @@ def bench_chart(subject: Subject) -> BenchChart:
             window_width=subject.window.high - subject.window.low,
         ),
         draw=subject.draw,
+        spread=subject.spread,
     )
 
 
@@ -111,7 +114,7 @@ def _points(
     if not checks:
         return ()
     at, day, number, groups = zip(*checks, strict=True)
-    n, off, _ = zip(*groups, strict=True)
+    n, off, _, _ = zip(*groups, strict=True)
     _, _, _, low, high = zip(*chart.means, strict=True)
     spread = [point and point.value for point in chart.spreads]
     spread_high = [point and point.high for point in chart.spreads]

@@ -12,7 +12,7 @@ from core.control.advice import Advice
 from core.control.capability import Capability, Unjudged
 from core.control.rules import Rule
 from core.day.report import DayReport
-from core.house.model import HouseBook
+from core.house.model import HouseBook, SpreadChart
 from core.measure import DrawScale, Measure
 from core.recipe.card import Card
 
@@ -125,8 +125,8 @@ class BenchChart(NamedTuple):
     `low` and `high` are the tolerance window as deviations; `source` is where the limits come
     from: the bench's own checks, a few of them, the house's pooled spread; None without any.
     `broken` names each run rule broken lately, in words; `judged` and `found` are the advice
-    and what is odd about the scale, in words. `draw` is
-    what draw was read in. A bundle is charted by one of its cigars.
+    and what is odd about the scale, in words. `draw` is what draw was read in, `spread` what
+    the spreads of its points are. A bundle is charted by one of its cigars.
     """
 
     bench: str
@@ -146,6 +146,7 @@ class BenchChart(NamedTuple):
     advice: str
     found: tuple[str, ...]
     draw: DrawScale | None = None
+    spread: SpreadChart = "deviation"
 
 
 class LogLine(NamedTuple):

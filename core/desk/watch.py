@@ -141,16 +141,18 @@ class Watch(Today):
         window = self._window(kind, last)
         of = last.of if last else 1
         division = division_of(kind.measure, self.division_g) / of
+        spread = self.loaded.house.spread_chart
         return Subject(
             bench=number,
             kind=kind,
             series=series,
-            chart=charts.chart(number, kind, window, division),
+            chart=charts.chart(number, kind, window, division, ranges=spread == "range"),
             portions=self._portions(number, kind),
             draw=last.draw if last else None,
             window=window,
             division=division,
             rules=self.loaded.house.rules,
+            spread=spread,
             bunches_a_week=self._bunches_a_week(number),
             standard_fraction=(last.standard if last else None) or 1.0,
         )

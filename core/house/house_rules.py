@@ -17,7 +17,7 @@ HOUSE_KEYS = (
     *("name", "language", "currency", "standard_moisture", "scale_division", "tolerance"),
     *("bundle_tolerance", "rounding_limit", "portion_limit", "weigh_every", "readings"),
     *("packing", "day_begins", "rules", "ring_tolerance", "length_tolerance", "draw_rises"),
-    *("loss_allowance", "hours"),
+    *("loss_allowance", "hours", "spread_chart"),
 )
 RUN_RULES: Mapping[str, RunRule] = {
     "beyond": "beyond",
@@ -59,6 +59,7 @@ def read_house_rules(table: Fields) -> HouseRules | None:
         readings=table.whole("readings", limits.READINGS),
         packing_g_per_cm3=table.amount("packing", amounts.DENSITY, limits.PACKING_G_PER_CM3),
         day_begins=_time_of_day(table, "day_begins"),
+        spread_chart=table.choice("spread_chart", ("deviation", "range")),
         rules=_run_rules(table, "rules"),
     )
 

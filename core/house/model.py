@@ -16,6 +16,7 @@ FillerClass = Literal["volado", "seco", "viso", "ligero", "medio tiempo"]
 CoverUse = Literal["binder", "wrapper"]
 Shape = Literal["parejo", "pressed", "figurado"]
 Language = Literal["en", "es"]
+SpreadChart = Literal["deviation", "range"]
 RunRule = Literal["beyond", "two_of_three", "four_of_five", "one_side", "run"]
 
 LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "medio tiempo")
@@ -53,7 +54,8 @@ class HouseRules(Value):
     The defaults for ring (gauge) and length are common practice, no source. `draw_rises` is
     what a higher figure on a dial for draw means; `loss_allowance` the share of the filler
     issued that is taken to be lost before the bunch; `hours_min` how long a bench works a day.
-    `rules` are the run rules that control charts watch.
+    `rules` are the run rules that control charts watch, `spread_chart` what they show of the
+    spread within a check: standard deviations, or ranges for who reckons by hand.
     """
 
     name: str
@@ -74,6 +76,7 @@ class HouseRules(Value):
     day_begins: str = "00:00"
     loss_allowance: float = 0.0
     hours_min: float | None = None
+    spread_chart: SpreadChart = "deviation"
     rules: tuple[RunRule, ...] = ("beyond", "two_of_three", "four_of_five", "one_side", "run")
 
 

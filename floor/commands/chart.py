@@ -58,7 +58,18 @@ def _lines(chart: BenchChart) -> Iterator[str]:
         source = _SOURCES[chart.source].format(n=chart.baseline)
         yield f"{source}; one reading spreads {fixed(chart.sigma, places)}"
     if chart.points:
-        head = ("day", "time", "n", "mean", "from", "to", "spread", "to", "running", "broke")
+        head = (
+            "day",
+            "time",
+            "n",
+            "mean",
+            "from",
+            "to",
+            _SPREAD[chart.spread],
+            "to",
+            "running",
+            "broke",
+        )
         rows = [head, *(_row(point, places) for point in chart.points[-SHOWN:])]
         yield out.table(rows, right=frozenset(range(2, 9)))
     yield from (f"look: {says}" for says in (*chart.broken, *chart.found))
@@ -95,6 +106,9 @@ def _capability(found: Capability | Unjudged) -> str:
     return f"capability of {found.readings} readings: {cp}, {cpk}, Ppk {found.ppk:.2f}"
 
 
+_SPREAD = {"deviation": "spread", "range": "range"}
+
+
 def _json(chart: BenchChart) -> dict[str, Any]:
     judged = chart.judged
     return {
@@ -105,6 +119,7 @@ def _json(chart: BenchChart) -> dict[str, Any]:
         "unit": _unit(chart),
         "window": {"low": chart.low, "high": chart.high},
         "limits": {"source": chart.source, "checks": chart.baseline, "sigma": chart.sigma},
+        "spread": chart.spread,
         "points": [_point(point) for point in chart.points],
         "broken": chart.broken,
         "capability": _capability_json(chart.capability),

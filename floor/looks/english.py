@@ -195,6 +195,7 @@ ENGLISH = Words(
     },
     none_broken="no rule broken in the checks shown",
     spread="spread within a check, {unit}",
+    range="range within a check, {unit}",
     average="running average, {unit}",
     capability="capability Cpk {cpk} ({low} to {high}) · Cp {cp} · Ppk {ppk} · {n} readings",
     capability_few="capability: too few readings to judge, {n} of {needs}",

@@ -201,6 +201,7 @@ SPANISH = Words(
     },
     none_broken="ninguna regla rota en los controles que se ven",
     spread="dispersión en un control, {unit}",
+    range="rango en un control, {unit}",
     average="media móvil, {unit}",
     capability="capacidad Cpk {cpk} ({low} a {high}) · Cp {cp} · Ppk {ppk} · {n} lecturas",
     capability_few="capacidad: faltan lecturas para juzgarla, {n} de {needs}",

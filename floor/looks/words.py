@@ -145,6 +145,7 @@ class Words(NamedTuple):
     rules: dict[str, str]
     none_broken: str
     spread: str
+    range: str
     average: str
     capability: str
     capability_few: str

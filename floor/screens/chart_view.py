@@ -248,7 +248,7 @@ def _lower(chart: BenchChart, shown: Sequence[ChartPoint], words: Words, width: 
     """The spread within checks; of single readings, which have none, the running average."""
     unit = unit_of(chart.measure, chart.draw)
     spots = [*_spreads(shown)]
-    title, target = words.spread, "0"
+    title, target = words.spread if chart.spread == "deviation" else words.range, "0"
     if len(spots) < len(shown):
         spots = [Spot(p.ewma, p.ewma_low, p.ewma_high) for p in shown]
         title, target = words.average, words.target

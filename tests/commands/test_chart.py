@@ -46,7 +46,17 @@ def test_a_chart_as_json(loaded: Bunchbook) -> None:
     assert found["off"]["low_g"] <= found["off"]["mean_g"] <= found["off"]["high_g"]
     assert set(found) == {
         *("bench", "vitola", "blend", "measure", "unit", "window", "limits", "points"),
-        *("broken", "capability", "verdict", "off", "filler_a_week_g", "advice", "found"),
+        *(
+            "broken",
+            "capability",
+            "verdict",
+            "off",
+            "filler_a_week_g",
+            "advice",
+            "spread",
+            "found",
+            "spread",
+        ),
     }
 
 

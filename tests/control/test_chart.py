@@ -39,7 +39,7 @@ def test_limits_are_those_of_a3_and_b4_for_the_checks_own_size() -> None:
 
 
 def test_ranges_have_a2_d3_and_d4() -> None:
-    chart = mean_and_range([[0.3, 0.0, -0.3, 0.1, 0.1]], **HOUSE)
+    chart = mean_and_range([subgroup([0.3, 0.0, -0.3, 0.1, 0.1])], **HOUSE)
     of_r, (mean,), (spread,) = of_range(5), chart.means, chart.spreads
     r_bar = of_r.d2 * 0.3
     assert spread is not None
@@ -47,6 +47,23 @@ def test_ranges_have_a2_d3_and_d4() -> None:
     assert (spread.value, spread.centre, spread.high) == pytest.approx(
         (0.6, r_bar, of_r.D4 * r_bar)
     )
+
+
+def test_published_limits_of_means_and_ranges() -> None:
+    """Flow widths in 25 samples of 5: grand mean 1.5056, mean range 0.32521; limits of the mean
+    1.69325 and 1.31795, of the range 0.68749 (Montgomery, Introduction to Statistical Quality
+    Control, the hard-bake example; from memory).
+    """
+    sigma = 0.32521 / of_range(5).d2
+    steady = [Subgroup(5, 0.0, None, 0.32521)] * 9
+    chart = mean_and_range(steady, house_sigma=sigma, division_g=0.0001, centre=0.0)
+    spread = chart.spreads[-1]
+    assert spread is not None
+    assert 1.5056 + chart.means[-1].high == pytest.approx(1.69325, abs=2e-4)
+    assert 1.5056 + chart.means[-1].low == pytest.approx(1.31795, abs=2e-4)
+    assert (spread.centre, spread.low) == pytest.approx((0.32521, 0.0))
+    assert spread.high == pytest.approx(0.68749, abs=3e-4)
+    assert chart.baseline.sigma == pytest.approx(sigma)
 
 
 def test_single_readings_have_moving_ranges() -> None:
@@ -67,7 +84,7 @@ def test_a_reading_alone_among_checks_has_no_spread_and_teaches_nothing() -> Non
 def test_more_than_25_readings_have_a_deviation_but_no_range() -> None:
     many = [0.1 * (i % 3) for i in range(30)]
     assert mean_and_deviation([subgroup(many)], **HOUSE).spreads[0] is not None
-    assert mean_and_range([many], **HOUSE).spreads[0] is None
+    assert mean_and_range([subgroup(many)], **HOUSE).spreads[0] is None
 
 
 # -- the baseline -----------------------------------------------------------------------

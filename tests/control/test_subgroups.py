@@ -8,13 +8,13 @@ from statistics import fmean, stdev
 import pytest
 
 from core.control.constants import of_deviation
-from core.control.subgroups import Subgroup, pooled_sigma, single_sigma, subgroup
+from core.control.subgroups import Subgroup, pooled_sigma, subgroup
 from tests.control.streams import checks
 
 
 def test_mean_and_deviation_of_a_check() -> None:
-    assert subgroup([0.1, -0.1, 0.3]) == pytest.approx((3, 0.1, 0.2))
-    assert subgroup([0.4]) == (1, 0.4, None)
+    assert subgroup([0.1, -0.1, 0.3]) == pytest.approx((3, 0.1, 0.2, 0.4))
+    assert subgroup([0.4]) == Subgroup(1, 0.4, None)
 
 
 def test_numacc3() -> None:
@@ -25,7 +25,7 @@ def test_numacc3() -> None:
 
 def test_numacc1() -> None:
     """NIST StRD, NumAcc1: mean 10000002, standard deviation 1."""
-    assert subgroup([10000001, 10000003, 10000002]) == (3, 10000002, 1)
+    assert subgroup([10000001, 10000003, 10000002]) == Subgroup(3, 10000002, 1, 2)
 
 
 def test_checks_of_one_size_pool_to_their_mean_s_over_c4() -> None:
@@ -38,7 +38,6 @@ def test_singles_say_nothing_of_a_spread() -> None:
     pair = Subgroup(2, 0.0, 0.3)
     assert pooled_sigma([Subgroup(1, 0.2, None)]) is None
     assert pooled_sigma([Subgroup(1, 9.0, None), pair]) == pooled_sigma([pair])
-    assert single_sigma([[1.0], []]) is None
 
 
 def test_pooling_is_unbiased_and_closer_than_a_plain_mean() -> None:
@@ -53,13 +52,3 @@ def test_pooling_is_unbiased_and_closer_than_a_plain_mean() -> None:
     error = stdev(pooled) / len(pooled) ** 0.5
     assert abs(fmean(pooled) - 0.3) < 4 * error
     assert stdev(pooled) < 0.95 * stdev(plain)
-
-
-def test_moving_ranges_are_unbiased_for_single_readings() -> None:
-    rng = random.Random(8)
-    found = [single_sigma([[rng.gauss(0, 0.3) for _ in range(20)]]) or 0.0 for _ in range(4000)]
-    assert abs(fmean(found) - 0.3) < 4 * stdev(found) / len(found) ** 0.5
-
-
-def test_moving_ranges_do_not_reach_from_one_bench_to_the_next() -> None:
-    assert single_sigma([[0.0, 1.0], [50.0, 51.0]]) == pytest.approx(1 / 1.128379167)

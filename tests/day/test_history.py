@@ -98,6 +98,19 @@ def test_other_vitolas_measures_and_hands_are_apart() -> None:
     ]
 
 
+def test_draw_read_in_another_way_has_a_chart_of_its_own() -> None:
+    """In millimetres of water, on a dial, and on a dial that falls as the draw gets tighter."""
+    ledger = day_of(
+        check(1, 60.0, measure="draw", unit="mmH2O", rises="tighter"),
+        check(2, 5.0, measure="draw", unit="dial", rises="tighter"),
+        check(3, 5.0, measure="draw", unit="dial", rises="looser"),
+        check(4, 5.2, measure="draw", unit="dial", rises="looser"),
+    )
+    carried = carry({}, ledger, MONDAY)["7"]
+    assert [kind_carried(each).of for each in carried] == ["mmH2O", "dial tighter", "dial looser"]
+    assert [len(take_apart(each)) for each in carried] == [1, 1, 2]
+
+
 def test_a_bundle_is_carried_as_one_of_its_cigars() -> None:
     ledger = day_of(check(1, 401.0, 399.0, measure="bundle", of=25, target=390.0))
     (carried,) = carry({}, ledger, MONDAY)["7"]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from core.day.portions import portion_deviations
 from core.desk.desk import Desk
 from core.desk.faces import Go, Mistake, Question, Recorded
 from tests.desk.conftest import HOUSE_TOML, load
@@ -100,15 +99,14 @@ def test_a_portion_is_no_weigh_in_and_says_nothing_of_the_leaf_in_bunches(desk: 
     assert says(desk, "7 10.8").startswith("first piece: ")
 
 
-def test_portions_are_told_by_leaf_until_the_vitola_changes(desk: Desk) -> None:
-    for line in ("7 portion LI-1 4.3 4.1", "7 10.8", "7 portion SE-1 5.9", "7 portion LI-1 4.1"):
-        says(desk, line)
-    says(desk, "7 portion SE-1 6.9")
-    says(desk, "undo")
-    found = portion_deviations(desk.ledger.bench("7"))
-    assert found == {"LI-1": pytest.approx([0.2, 0.1]), "SE-1": pytest.approx([-0.1])}
-    says(desk, "7 roll corona")
-    assert portion_deviations(desk.ledger.bench("7")) == {}
+def portions(desk: Desk) -> dict[str, list[float]]:
+    """Deviations of the complete portion checks of bench 7, by leaf."""
+    tally = desk.ledger.bench("7")
+    found: dict[str, list[float]] = {}
+    for check in tally.since_roll:
+        if check.leaf is not None and check.closed and check.deviation is not None:
+            found.setdefault(check.leaf, []).append(check.deviation)
+    return found
 
 
 # -- readings one by one ----------------------------------------------------------------
@@ -132,7 +130,7 @@ def test_a_kind_without_readings_says_what_the_bare_numbers_are_of(desk: Desk) -
         "ligero LI-1 portion, check of 3 closed, mean 4.2 g, target 4.0 ± 0.2: "
         "mean within, but 1 of 3 heavy, unsteady"
     )
-    assert portion_deviations(desk.ledger.bench("7")) == {"LI-1": [pytest.approx(0.2)]}
+    assert portions(desk) == {"LI-1": [pytest.approx(0.2)]}
     assert "reading 1 of 3, 10.8 g, target 10.8" in says(desk, "10.8", at="7")
 
 
