@@ -29,7 +29,7 @@ from demo.habits import (
     Stretch,
 )
 from demo.hands import Hand
-from demo.stock import Stock
+from demo.stock import Shed, Stock
 from demo.story import Change, Slip, change_after, changed_on, slip_after
 from demo.today import CLERK, INSPECTOR, SUPERVISORS, Today, Typed
 from demo.weighing import (
@@ -60,7 +60,9 @@ class BenchDay:
         self._covers = tuple(house.cover[c] for c in (self._blend.binder, self._blend.wrapper))
         leaves = (*self._blend.shares, *(cover.code for cover in self._covers))
         self._stock = Stock(leaves, house.house.standard_moisture)
-        self._cut = self._dice.uniform(*today.habits.cuttings)
+        habits, of_bench = today.habits, self._dice
+        cuttings, stem = of_bench.uniform(*habits.cuttings), of_bench.uniform(*habits.stem)
+        self._shed = Shed(cuttings, stem, habits.floor, habits.dust)
         self._pieces = Pieces()
         self._first_piece = True
 
@@ -107,15 +109,25 @@ class BenchDay:
         return needs | {cover.code: cover.pieces * cover.half_leaf_g for cover in self._covers}
 
     def _clear(self) -> Iterator[Typed]:
-        """Cuttings and sweepings weighed, leaf given back."""
+        """Cuttings and stem weighed, leaf given back."""
         true, number = self._today.air[STRETCHES[-1].air].true, self._bench.number
         at = CLEARED + self._place * BETWEEN_COUNTS
-        yield CLERK.types(at, ask.Scrap(number, float(round(self._stock.cuttings(true)))))
+        stock = self._stock
+        cuttings_g = float(round(stock.together(stock.cuttings, true)))
+        yield CLERK.types(at, ask.Scrap(number, cuttings_g))
+        at += KEYED
+        stem_g = float(round(stock.together(stock.stem, true)))
+        yield CLERK.types(at, ask.Scrap(number, stem_g, kind="stem"))
         for leaf in self._stock.left:
             at += KEYED
-            back_g = float(round(self._stock.weighed(leaf, true[leaf])))
+            back_g = float(round(stock.weighed(leaf, true[leaf])))
             if back_g > 0:
                 yield CLERK.types(at, ask.Leaf(number, "back", leaf, back_g))
+
+    @property
+    def floor_g(self) -> float:
+        """What lies on the floor when the day is over, standard grams."""
+        return sum(self._stock.floor.values())
 
     # -- bunches --------------------------------------------------------------------------
 
@@ -142,12 +154,12 @@ class BenchDay:
         targets = bunches * (1 + heavier) + chance
         for row in card.classes:
             laid_g = targets * row.exact_g
-            self._stock.lay(row.leaf, laid_g, true[row.leaf], cut=self._cut, lost=habits.dust)
+            self._stock.lay(row.leaf, laid_g, true[row.leaf], self._shed)
         standard = self._today.house.house.standard_moisture
         for cover in self._covers:
             whole_g = bunches * cover.pieces * cover.half_leaf_g
-            spoilt = self._dice.uniform(*habits.spoilt_cover)
-            self._stock.lay(cover.code, whole_g, standard, cut=0.0, lost=spoilt)
+            torn = Shed(floor=habits.floor, lost=self._dice.uniform(*habits.spoilt_cover))
+            self._stock.lay(cover.code, whole_g, standard, torn)
         self._pieces.made += bunches
         return heavier
 
@@ -182,6 +194,9 @@ class BenchDay:
                 yield INSPECTOR.types(at + KEYED, ask.Undo(reason=slip.reason))
                 at += 2 * KEYED
             yield INSPECTOR.types(at, request)
+            at += KEYED
+        if stretch is STRETCHES[-1]:
+            yield INSPECTOR.types(at, ask.Count(number, "workers", habits.workers))
             at += KEYED
         yield from self._sample(at, stretch)
 

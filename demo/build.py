@@ -23,9 +23,10 @@ from core.recipe.card import Card
 from core.records.book import Book, Make
 from core.records.folder import Folder
 from demo.cards import Cards
+from demo.fortnight import fortnight
 from demo.habits import CLOSED, clock
 from demo.house import HOUSE_TOML, demo_house
-from demo.shift import WORKING_DAYS, shift
+from demo.shift import WORKING_DAYS
 from demo.today import SUPERVISORS, Typed
 
 LOADED = clock("05:50")
@@ -46,8 +47,7 @@ def build(folder: Path) -> dt.datetime:
     text = HOUSE_TOML.read_text(encoding="utf-8")
     loaded = shelf.load(house, text, HOUSE_TOML.name, on(WORKING_DAYS[0], LOADED))
     day = _Day(WORKING_DAYS[0], Ledger(shelf), cards, loaded.version)
-    for working_day, date in enumerate(WORKING_DAYS):
-        lines = shift(house, working_day, cards)
+    for date, lines in fortnight(house, cards):
         day = day.next(date)
         if date == WORKING_DAYS[-1]:
             day.record(line for line in lines if line.at <= MOMENT)
@@ -105,7 +105,7 @@ class _Day:
         day = add_up(
             self.ledger, house=self._room.house, date=self._date, version=version, packed=packed
         )
-        return summary(day, self.ledger, version=version, packed=packed, book=end)
+        return summary(day, self.ledger, version=version, book=end)
 
     def _card(self, blend: str, vitola: str) -> Card:
         return self._cards(blend, vitola, self._moistures)

@@ -1,4 +1,4 @@
-"""The inspector's tour: what is told as made, what passes, what fails and what is mended."""
+"""The inspector's tour: what is told as made, what passes, fails, is mended or a second."""
 
 from __future__ import annotations
 
@@ -29,13 +29,15 @@ class Pieces:
         inspected = made if ends else max(self._inspected, made - habits.in_press)
         pieces, bunches = inspected - self._inspected, made - self._told
         self._told, self._inspected = made, inspected
-        failed, mended = _inspect(pieces, dice, worse)
-        passed = pieces - sum(failed.values()) + mended
+        failed, mended, seconds = _inspect(pieces, dice, worse)
+        passed = pieces - sum(failed.values()) - seconds + mended
         requests: list[ask.Request] = []
         if bunches:
             requests.append(ask.Count(number, "made", bunches))
         if passed:
             requests.append(ask.Count(number, "good", passed))
+        if seconds:
+            requests.append(ask.Count(number, "second", seconds))
         if failed:
             requests.append(ask.Fail(number, tuple(failed.items())))
         if mended:
@@ -43,13 +45,16 @@ class Pieces:
         return requests
 
 
-def _inspect(pieces: int, dice: random.Random, worse: float) -> tuple[dict[str, int], int]:
-    """Pieces that fail, by fault, and how many of those are mended."""
+def _inspect(pieces: int, dice: random.Random, worse: float) -> tuple[dict[str, int], int, int]:
+    """Pieces that fail, by fault; how many of those are mended; and how many are seconds."""
     failed: dict[str, int] = {}
-    mended = 0
+    mended = seconds = 0
     for _ in range(pieces):
         if dice.random() < _PER_PIECE * worse:
             (fault,) = dice.choices(FAULTS, _WEIGHTS)
+            if dice.random() < fault.second:
+                seconds += 1
+                continue
             failed[fault.code] = failed.get(fault.code, 0) + 1
             mended += dice.random() < fault.mended
-    return failed, mended
+    return failed, mended, seconds

@@ -52,8 +52,8 @@ SHIFT_MINUTES = sum(stretch.minutes for stretch in STRETCHES)
 MEASURED = (clock("06:30"), clock("09:05"), clock("12:32"))
 """When the moisture of each filler leaf is measured: before work and after each break."""
 
-SEATED, ISSUED, CLEARED, HANDED_OVER, CLOSED = map(
-    clock, ("06:34", "06:38", "15:44", "16:10", "16:15")
+SEATED, ISSUED, CLEARED, TASTED, SWEPT, HANDED_OVER, CLOSED = map(
+    clock, ("06:34", "06:38", "15:44", "16:04", "16:07", "16:10", "16:15")
 )
 
 BETWEEN_WEIGHINGS = dt.timedelta(minutes=2, seconds=48)
@@ -66,11 +66,12 @@ KEYED = dt.timedelta(seconds=6)
 
 
 class Fault(NamedTuple):
-    """How many of a thousand pieces fail by it, and what share of those is mended."""
+    """How many of a thousand pieces have it; what share of those is mended, or sold as seconds."""
 
     code: str
     per_1000: float
     mended: float
+    second: float = 0.0
 
 
 FAULTS = (
@@ -83,8 +84,8 @@ FAULTS = (
     Fault("torn", 8, 0.90),
     Fault("loose", 3, 0.95),
     Fault("cap", 4, 0.95),
-    Fault("stain", 5, 0.0),
-    Fault("colour", 5, 0.0),
+    Fault("stain", 5, 0.0, 0.5),
+    Fault("colour", 5, 0.0, 0.7),
     Fault("crooked", 3, 0.0),
     Fault("tight", 2, 0.0),
     Fault("short", 1, 0.0),
@@ -112,12 +113,17 @@ class Habits(NamedTuple):
     in_press: int = 30
     """Bunches made that nobody can have inspected yet."""
 
-    cuttings: tuple[float, float] = (0.030, 0.050)
-    """Cuttings and sweepings of filler, all weighed at the day's end."""
+    cuttings: tuple[float, float] = (0.026, 0.042)
+    stem: tuple[float, float] = (0.002, 0.005)
+    """Cuttings and stem of filler, weighed at each bench at the day's end."""
+    floor: float = 0.003
+    """What falls on the floor of any leaf, and is swept up and weighed together."""
     dust: float = 0.0004
     """What nobody sweeps up."""
     spoilt_cover: tuple[float, float] = (0.005, 0.020)
     """Binder and wrapper torn before they are on."""
+    workers: int = 2
+    """Cigars that a pair takes home."""
     allowance: float = 0.08
     """What the clerk issues beyond the recipe."""
     issue_step_g: int = 50

@@ -6,23 +6,25 @@ they then see. The same seed gives the same lines.
 
 Two things go wrong in the two weeks (`demo.story`): from the seventh working day on bench
 17 grows heavier by 0.7 % a day, and on the ninth 600 g of ligero issued to bench 9 are
-never seen again.
+never seen again. Of which lots the leaf is issued is the storeroom's (`demo.storeroom`).
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from statistics import fmean
 
 from core.entry import requests as ask
 from core.house.model import HouseBook
+from core.recipe.moisture import on_scale
 from demo.air import air
 from demo.bench import BenchDay
 from demo.dice import dice
-from demo.habits import HABITS, HANDED_OVER, KEYED, MEASURED, Habits
+from demo.habits import HABITS, HANDED_OVER, KEYED, MEASURED, SWEPT, TASTED, Habits
 from demo.hands import hands
-from demo.story import HANDOVER, MISSING, REMARKS
-from demo.today import CLERK, SUPERVISORS, CardOf, Today, Typed
+from demo.story import FOR_PANEL, HANDOVER, MISSING, PANEL_TAKES, REMARKS, SET_ASIDE
+from demo.today import CLERK, INSPECTOR, SUPERVISORS, CardOf, Today, Typed
 
 WORKING_DAYS = tuple(
     dt.date(2026, 4, 20) + dt.timedelta(days=n)
@@ -39,9 +41,11 @@ def shift(
     moistures = air(house, habits, dice(habits.seed, working_day, "air"))
     today = Today(working_day, house, habits, moistures, cards)
     room = hands(house, habits, working_day)
-    typed = [*_moistures(today), *_remarks(today)]
-    for place, bench in enumerate(house.benches):
-        typed += BenchDay(today, bench, place, room[bench.number]).lines()
+    typed = [*_moistures(today), *_remarks(today), *_set_aside(working_day)]
+    benches = [BenchDay(today, b, place, room[b.number]) for place, b in enumerate(house.benches)]
+    for bench in benches:
+        typed += bench.lines()
+    typed.append(_swept(today, benches))
     return tuple(sorted(typed, key=lambda line: line.at))
 
 
@@ -51,6 +55,22 @@ def _moistures(today: Today) -> Iterator[Typed]:
     for at, part, codes in zip(MEASURED, today.air, (every, filler, filler), strict=True):
         for nth, code in enumerate(codes):
             yield CLERK.types(at + nth * KEYED, ask.Moisture(code, part.measured[code]))
+
+
+def _swept(today: Today, benches: Sequence[BenchDay]) -> Typed:
+    """The floor of the room: dry by then, and as wet as the fillers that lay open."""
+    moisture = fmean(today.air[-1].true[leaf] for leaf in today.house.filler)
+    standard_g = sum(bench.floor_g for bench in benches)
+    swept_g = on_scale(standard_g, today.house.house.standard_moisture, moisture)
+    return CLERK.types(SWEPT, ask.Sweepings(float(round(swept_g))))
+
+
+def _set_aside(working_day: int) -> Iterator[Typed]:
+    """Good cigars put on hold and let go again, and those kept for the panel."""
+    for aside in SET_ASIDE.get(working_day, ()):
+        yield INSPECTOR.types(aside.at, aside.request)
+    for nth, bench in enumerate(FOR_PANEL.get(working_day, ())):
+        yield INSPECTOR.types(TASTED + nth * KEYED, ask.Count(bench, "panel", PANEL_TAKES))
 
 
 def _remarks(today: Today) -> Iterator[Typed]:

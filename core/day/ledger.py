@@ -26,6 +26,7 @@ if TYPE_CHECKING:
         SweepEntry,
         UndoEntry,
     )
+    from core.day.lots import LeafLots
 
 
 class Seat(NamedTuple):
@@ -46,9 +47,9 @@ class Measured(NamedTuple):
 class Ledger:
     """Entries of one working day as they are recorded, here or at another terminal.
 
-    A bench's tally is made when first asked for, grows with its entries, and is made anew
-    when one of them is voided. `houses` holds every house-book version that an entry may name,
-    `versions` those that the entries do name; `notes` are the numbers of the notes.
+    A bench's tally, or a leaf's, is made when first asked for, grows with its entries, and is
+    made anew when one of them is voided. `houses` holds every house-book version that an
+    entry may name, `versions` those that the entries do name; `notes` are the notes' numbers.
     """
 
     def __init__(self, houses: Mapping[int, HouseBook], opening: Opening | None = None) -> None:
@@ -65,7 +66,8 @@ class Ledger:
         self._moistures: dict[str, list[int]] = {}
         self._mine: dict[str, list[int]] = {}
         self._readings: dict[int, list[int]] = {}
-        self._stock: list[int] = []
+        self._stock: dict[str, list[int]] = {}
+        self._lots: dict[str, LeafLots] = {}
         self._swept: list[int] = []
         self._held: set[str] = set()
 
@@ -87,7 +89,7 @@ class Ledger:
             self.notes.append(number)
             return entry.get("bench", "")
         if entry["kind"] == "receive" or entry["kind"] == "stocktake":
-            self._stock.append(number)
+            self._add_to_stock(entry)
             return ""
         if entry["kind"] == "sweepings":
             self._swept.append(number)
@@ -102,12 +104,18 @@ class Ledger:
         if entry["kind"] == "roll":
             self._rolls.setdefault(bench, []).append(number)
         elif entry["kind"] == "take" or entry["kind"] == "back":
-            self._stock.append(number)
+            self._add_to_stock(entry)
         elif entry["kind"] == "hold":
             self._held.add(bench)
         elif entry["kind"] == "reading":
             self._readings.setdefault(entry["check"], []).append(number)
         return bench
+
+    def _add_to_stock(self, entry: StockEntry | LeafEntry) -> None:
+        leaf = entry["leaf"]
+        self._stock.setdefault(leaf, []).append(entry["id"])
+        if leaf in self._lots:
+            self._lots[leaf].add(entry)
 
     def _void(self, undo: UndoEntry) -> str:
         voided = self.entries.get(undo["voids"])
@@ -116,6 +124,7 @@ class Ledger:
         self.undone.setdefault(undo["voids"], undo)
         bench = cast(str, voided.get("bench", ""))
         self._tallies.pop(bench, None)
+        self._lots.pop(cast(str, voided.get("leaf", "")), None)
         return bench
 
     @property
@@ -148,10 +157,24 @@ class Ledger:
         live = (self.entries[i] for i in self._swept if i not in self.undone)
         return cast("list[SweepEntry]", list(live))
 
-    def stock_entries(self) -> list[StockEntry | LeafEntry]:
-        """What stands of leaf received, found on hand, issued and returned, in order."""
-        live = (self.entries[i] for i in self._stock if i not in self.undone)
+    def stock_entries(self, leaf: str) -> list[StockEntry | LeafEntry]:
+        """What stands of the leaf received, found on hand, issued and returned, in order."""
+        live = (self.entries[i] for i in self._stock.get(leaf, ()) if i not in self.undone)
         return cast("list[StockEntry | LeafEntry]", list(live))
+
+    def stocked(self) -> tuple[str, ...]:
+        """The leaves that the day began with in lots or has moved since, as first met."""
+        began = (lot["leaf"] for lot in self.opening.get("lots", ()))
+        return tuple(dict.fromkeys((*began, *self._stock)))
+
+    def lots(self, leaf: str) -> LeafLots:
+        """What the leaf's live entries make of its lots."""
+        found = self._lots.get(leaf)
+        if found is None:
+            from core.day.lots import LeafLots
+
+            found = self._lots[leaf] = LeafLots(self, leaf)
+        return found
 
     def held(self, bench: str) -> int:
         """Cigars of the bench on hold, those of earlier days with them."""

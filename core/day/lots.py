@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from core.day.calendar import local, working_day
-from core.day.ledger import Ledger
 from core.recipe.moisture import at_standard
 
 if TYPE_CHECKING:  # a card from the shell reads the lots, but needs no types of entries
     from core.day.entries import CarriedLot, LeafEntry, ReceiveEntry, StocktakeEntry
+    from core.day.ledger import Ledger
 
     StockMove = ReceiveEntry | StocktakeEntry | LeafEntry
 
@@ -54,15 +54,52 @@ class LotState(NamedTuple):
         return any((self.received_g, self.issued_g, self.returned_g, self.adjusted_g))
 
 
+class LeafLots:
+    """A leaf's lots as the day's entries come. It only grows: after a void take another.
+
+    A lot of today stands as received on the last day there is, so that it is the newest.
+    """
+
+    def __init__(self, ledger: Ledger, leaf: str) -> None:
+        self._leaf = leaf
+        self._houses = ledger.houses
+        began = (was for was in ledger.opening.get("lots", ()) if was["leaf"] == leaf)
+        self._states = {was["lot"]: _opened(was) for was in began}
+        for entry in ledger.stock_entries(leaf):
+            self.add(entry)
+
+    def add(self, entry: StockMove) -> None:
+        """Take in the leaf's next entry; one that names no lot changes none."""
+        lot = entry.get("lot")
+        if lot is None:
+            return
+        standard = self._houses[entry["house"]].house.standard_moisture
+        grams = at_standard(entry["grams"], standard, entry["moisture"])
+        state = self._states.get(lot) or LotState(self._leaf, lot, _TODAY)
+        self._states[lot] = _after(state, entry, grams)
+
+    def state(self, lot: str) -> LotState | None:
+        """That lot."""
+        return self._states.get(lot)
+
+    def oldest_first(self, date: dt.date | None = None) -> tuple[LotState, ...]:
+        """By the day they came, then as they were first met; `date` is today's where it counts."""
+        states = sorted(self._states.values(), key=_age)
+        if date is None:
+            return tuple(states)
+        return tuple(s._replace(received=date) if s.received == _TODAY else s for s in states)
+
+
+_TODAY = dt.date.max
+
+
 def lots(ledger: Ledger, date: dt.date) -> dict[str, tuple[LotState, ...]]:
     """Every lot by leaf, oldest first: by the day it came, then in the journal's order.
 
     `date` is the ledger's day: that of the lots that first came on it.
     """
-    by_leaf: dict[str, list[LotState]] = {}
-    for state in _states(ledger, date).values():
-        by_leaf.setdefault(state.leaf, []).append(state)
-    return {leaf: tuple(sorted(each, key=_age)) for leaf, each in by_leaf.items()}
+    found = ((leaf, ledger.lots(leaf).oldest_first(date)) for leaf in ledger.stocked())
+    return {leaf: states for leaf, states in found if states}
 
 
 def opening_lots(ledger: Ledger) -> dict[str, tuple[LotState, ...]]:
@@ -74,9 +111,8 @@ def opening_lots(ledger: Ledger) -> dict[str, tuple[LotState, ...]]:
 
 
 def lots_of(ledger: Ledger, leaf: str) -> tuple[LotState, ...]:
-    """One leaf's lots, oldest first."""
-    states = _states(ledger, _own_date(ledger), leaf)
-    return tuple(sorted(states.values(), key=_age))
+    """One leaf's lots, oldest first; when they came is not told of today's."""
+    return ledger.lots(leaf).oldest_first()
 
 
 def in_use(states: Sequence[LotState]) -> LotState | None:
@@ -112,7 +148,7 @@ def short_by(ledger: Ledger, leaf: str, lot: str, grams: float, moisture: float)
     """
     version = max((ledger.opening["house"], *ledger.versions)) or max(ledger.houses)
     asked_g = at_standard(grams, ledger.houses[version].house.standard_moisture, moisture)
-    state = _states(ledger, _own_date(ledger), leaf).get((leaf, lot))
+    state = ledger.lots(leaf).state(lot)
     return max(0.0, asked_g - (state.on_hand_g if state else 0.0))
 
 
@@ -138,26 +174,6 @@ def _own_date(ledger: Ledger) -> dt.date:
         return dt.date.min
     begins = ledger.houses[first["house"]].house.day_begins
     return working_day(local(first["at"], first["offset"]), begins)
-
-
-_Key = tuple[str, str]
-
-
-def _states(ledger: Ledger, date: dt.date, leaf: str | None = None) -> dict[_Key, LotState]:
-    """The lots as they first came; of one leaf where it is told."""
-    states: dict[_Key, LotState] = {}
-    for was in ledger.opening.get("lots", ()):
-        if leaf in (None, was["leaf"]):
-            states[was["leaf"], was["lot"]] = _opened(was)
-    for entry in ledger.stock_entries():
-        lot = entry.get("lot")
-        if lot is None or leaf not in (None, entry["leaf"]):
-            continue
-        key = (entry["leaf"], lot)
-        standard = ledger.houses[entry["house"]].house.standard_moisture
-        grams = at_standard(entry["grams"], standard, entry["moisture"])
-        states[key] = _after(states.get(key) or LotState(*key, date), entry, grams)
-    return states
 
 
 def _after(state: LotState, entry: StockMove, grams: float) -> LotState:

@@ -33,6 +33,7 @@ from core.desk.faces import (
     Recorded,
     SeenCheck,
 )
+from core.desk.panel import Panel, PanelSheet, would
 from core.desk.says import already, begun, check_done, counted_today, describe
 from core.desk.summaries import book_end, is_kept, keep
 from core.desk.today import NO_HOUSE
@@ -41,7 +42,8 @@ from core.desk.watch import Watch
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
-from core.problems import BadInput, StoreUnusable
+from core.panel.line import read as for_panel
+from core.problems import BadInput, StoreUnusable, UserError
 
 
 class _Doubtful(Exception):
@@ -66,6 +68,11 @@ class Desk(Watch):
         self._unconfirmed = Unconfirmed()
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
+        self._panel = Panel(self.folder)
+
+    def follow(self) -> frozenset[str] | None:
+        news = super().follow()
+        return frozenset({"", *(news or ())}) if self._panel.follow() else news
 
     # -- what is asked of it --------------------------------------------------------------
 
@@ -111,6 +118,11 @@ class Desk(Watch):
             damaged_lines=self.damaged,
         )
 
+    def panel(self) -> PanelSheet | None:
+        """The panel's newest session and what it says; None where there is none."""
+        at, _ = stamped(self.now())
+        return self._panel.sheet(int(at[:4]), at if self._as_of else None)
+
     def log(self, limit: int = 200) -> tuple[LogLine, ...]:
         """The day's last entries, newest first."""
         newest = islice(reversed(self.ledger.entries.values()), limit)
@@ -149,6 +161,8 @@ class Desk(Watch):
         if isinstance(request, ask.Chart):
             of = f" of {request.measure}" if request.measure else ""
             return Meaning(f"show bench {request.bench}'s chart{of}", ok=True)
+        if isinstance(request, ask.Panel):
+            return self._panel_would(request)
         try:
             if isinstance(request, ask.Begin):
                 judged_by = judging.begin(request, self._room(), self._terminal)
@@ -176,12 +190,41 @@ class Desk(Watch):
         if isinstance(request, ask.OpenBench | ask.Show | ask.Chart):
             self._begun = None
             return _where(request, at)
+        if isinstance(request, ask.Panel):
+            return self._for_panel(line, at, request)
         if isinstance(request, ask.Reopen):
             return self.reopen(request.reason)
         if isinstance(request, ask.Done) and self._is_only_begun(request.bench):
             self._begun = None
             return Go("card", request.bench)
         return self._entered(line, at, request, sure=sure or parsed.sure)
+
+    def _panel_would(self, request: ask.Panel) -> Meaning:
+        asked = for_panel(request.text, request.at)
+        if isinstance(asked, ask.Unread):
+            return Meaning(asked.says, ok=False, at=asked.at)
+        try:
+            says = would(asked, self._panel, self.loaded, self.house_version, self._stamp(""))
+        except UserError as problem:
+            return Meaning(str(problem), ok=False)
+        return Meaning(says, ok=True)
+
+    def _for_panel(self, line: str, at: str | None, request: ask.Panel) -> Outcome:
+        """Keep something of the panel; a line not saved keeps its event's name, as entries do."""
+        asked = for_panel(request.text, request.at)
+        if isinstance(asked, ask.Unread):
+            return Mistake(asked.says, asked.at)
+        tried = self._unconfirmed.next_try(line, at)
+        try:
+            stamp = self._stamp(tried.event)
+            added = self._panel.add(asked, self.loaded, self.house_version, stamp)
+        except BadInput as problem:
+            return Mistake(str(problem))
+        except StoreUnusable as problem:
+            self._unconfirmed.keep(line, at, tried.event, self.now())
+            return NotSaved(line, str(problem))
+        self._unconfirmed.settle(line, at)
+        return Recorded(added.number, None, added.says, "panel")
 
     def _begin(self, request: ask.Begin) -> Outcome:
         """Go to the card for the readings of that kind; nothing is recorded before the first."""

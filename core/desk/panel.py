@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from core.panel.compose import composed
 from core.panel.judge import Judged, judged
-from core.panel.line import Open, Remark, Request, Reveal, Score
-from core.panel.session import FORMAT, Kept, Session, sessions
+from core.panel.line import Open, Request, Score
+from core.panel.session import FORMAT, Document, Kept, Session, sessions
 
 if TYPE_CHECKING:
     from core.day.room import Stamp
@@ -34,38 +34,109 @@ class PanelSheet(NamedTuple):
     traits: tuple[Judged, ...]
 
 
-class Kept_(NamedTuple):
-    """A document of the panel that is safe on the disk, in words."""
+class Added(NamedTuple):
+    """A document of the panel that is safe on the disk: its number in the year's book."""
 
     number: int
     says: str
 
 
-class PanelBook:
-    """The panel's documents in a data folder. `until` leaves out what was added later."""
+class Panel:
+    """The panel's documents in a data folder."""
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
-        self._seen: dict[int, tuple[str, PanelSheet | None]] = {}
+        self._asked: tuple[tuple[str, ...], PanelSheet | None] | None = None
 
-    def newest(self, year: int, until: str | None = None) -> PanelSheet | None:
-        """The newest session of the year or the one before. StoreUnusable as records are."""
-        for each in self._years(year):
-            sheet = self._sheet(each, until)
-            if sheet is not None:
-                return sheet
-        return None
+    def sheet(self, year: int, until: str | None = None) -> PanelSheet | None:
+        """The newest session of the year or the one before; as of `until` (UTC) where given.
 
-    def _years(self, year: int) -> Iterable[int]:
+        StoreUnusable where it cannot be read.
+        """
+        books = self._books(year)
+        for book in books:
+            book.follow()
+        ends = (*(f"{book.path} {book.end}" for book in books), until or "")
+        if self._asked is None or self._asked[0] != ends:
+            session = _newest(books, until)
+            sheet = None if session is None else PanelSheet(session, judged(session))
+            self._asked = ends, sheet
+        return self._asked[1]
+
+    def follow(self, year: int) -> bool:
+        """Whether another terminal added something since the sheet was last asked for."""
+        if self._asked is None:
+            return False
+        asked = self._asked
+        self.sheet(year)
+        return self._asked != asked
+
+    def add(self, request: Request, house: HouseBook, version: int, stamp: Stamp) -> Added:
+        """Keep it, durable on return. BadInput and StoreUnusable say why it is not kept."""
+        year = int(stamp.at[:4])
+        books = self._books(year)
+        session = _newest(books)
+        if isinstance(request, Open) or session is None:
+            book = self._folder.year(year)
+        else:
+            book = next(each for each in books if session in _sessions(each))
+        kept = _kept(stamp, version)
+
+        def make(_number: int) -> dict[str, Any]:
+            now = next(iter(reversed(_sessions(book))), None)  # others may have added to it
+            return cast(dict[str, Any], composed(request, now, house, kept))
+
+        document = cast("Document", book.append(PANEL, make, stamp.event))
+        number = next(n for n, each in _documents(book) if each.get("event") == stamp.event)
+        return Added(number, f"saved, panel {number}: {_says(document, request)}")
+
+    def _books(self, year: int) -> list[Book]:
+        """The newest first."""
         kept = self._folder.years()
-        return (each for each in range(year, year - YEARS, -1) if each in kept)
+        return [self._folder.year(y) for y in range(year, year - YEARS, -1) if y in kept]
 
-    def _sheet(self, year: int, until: str | None) -> PanelSheet | None:
-        book = self._folder.year(year)
-        book.follow()
-        if until is not None:
-            return _sheet(_sessions(book, until))
-        seen = self._seen.get(year)
-        if seen is None or seen[0] != book.end:
-            seen = self._seen[year] = (book.end, _sheet(_sessions(book)))
-        return seen[1]
+
+def would(request: Request, panel: Panel, house: HouseBook, version: int, stamp: Stamp) -> str:
+    """What keeping it would say; BadInput says why it cannot be kept."""
+    sheet = panel.sheet(int(stamp.at[:4]))
+    session = None if sheet is None else sheet.session
+    kept = _kept(stamp, version)
+    return _says(composed(request, session, house, kept), request)
+
+
+def _kept(stamp: Stamp, version: int) -> Kept:
+    return {
+        "format": FORMAT,
+        "at": stamp.at,
+        "offset": stamp.offset,
+        "event": stamp.event,
+        "terminal": stamp.terminal,
+        "who": stamp.who,
+        "house": version,
+    }
+
+
+def _newest(books: Iterable[Book], until: str | None = None) -> Session | None:
+    found = (session for book in books for session in reversed(_sessions(book, until)))
+    return next(found, None)
+
+
+def _sessions(book: Book, until: str | None = None) -> tuple[Session, ...]:
+    return sessions((n, d) for n, d in _documents(book) if until is None or d["at"] <= until)
+
+
+def _documents(book: Book) -> list[tuple[int, dict[str, Any]]]:
+    changes = book.news(look=False).changes
+    return [(n, d) for table, n, d in changes if table == PANEL and d is not None]
+
+
+def _says(document: Document, request: Request) -> str:
+    """The document in words; a score under the code it was typed with, which may be blind."""
+    if document["kind"] == "open":
+        codes = document["codes"]
+        named = f"codes {', '.join(codes)}, blind" if document["blind"] else ", ".join(codes)
+        return f"panel on {document['blend']}, against {document['chosen']}: {named}"
+    if document["kind"] == "score" and isinstance(request, Score):
+        scores = ", ".join(f"{trait} {score:g}" for trait, score in document["scores"].items())
+        return f"{document['taster']} scores {request.code}: {scores}"
+    return f"note: {document['text']}" if document["kind"] == "note" else "the codes are told"

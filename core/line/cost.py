@@ -7,14 +7,16 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from core.house.model import CoverLeaf, Vitola
+from core.line.loss import Loss
 
 
 class Cost(NamedTuple):
     """Per 1,000 pieces, in the house's currency; None where the house gives no figure.
 
     `total` is that of the lines there are, `left_out` names those there are not.
-    `price_by_filler` is what the price would be if it simply followed the filler, from the
-    line's reference vitola.
+    `loss` is filler bought that never reaches a good cigar; None where nobody measured it.
+    `excise` is beside the total, and `after_excise` the margin less it. `price_by_filler` is
+    what the price would be if it simply followed the filler, from the line's reference vitola.
     """
 
     filler: float | None
@@ -26,6 +28,9 @@ class Cost(NamedTuple):
     price: float | None
     margin: float | None
     price_by_filler: float | None
+    loss: float | None
+    excise: float | None
+    after_excise: float | None
     left_out: tuple[str, ...]
 
 
@@ -42,9 +47,13 @@ def cost(
     wrapper: CoverLeaf,
     vitola: Vitola,
     anchor: Anchor,
+    *,
+    loss: Loss | None = None,
+    excise: float | None = None,
 ) -> Cost:
     """Cost of a vitola; `filler` is each class's standard grams and its price per kg.
 
+    `excise` is what is due per 1,000, None where nothing is known to be.
     Grams of one piece are kilograms of 1,000. Covers are paid by the pieces issued, so they
     cost the same in every size that takes the same pieces: common practice.
     """
@@ -56,15 +65,20 @@ def cost(
         "labour": vitola.piece_rate,
         "box": vitola.box,
     }
-    given = [line for line in lines.values() if line is not None]
+    lost = None if loss is None or lines["filler"] is None else loss.of(lines["filler"])
+    given = [line for line in (*lines.values(), lost) if line is not None]
     total = math.fsum(given) if given else None
+    margin = None if total is None or vitola.price is None else vitola.price - total
     filler_g = math.fsum(grams for grams, _ in classes)
     return Cost(
         **lines,
         total=total,
         price=vitola.price,
-        margin=None if total is None or vitola.price is None else vitola.price - total,
+        margin=margin,
         price_by_filler=None if anchor.price is None else anchor.price * filler_g / anchor.filler_g,
+        loss=lost,
+        excise=excise,
+        after_excise=None if margin is None or excise is None else margin - excise,
         left_out=tuple(name for name, line in lines.items() if line is None),
     )
 

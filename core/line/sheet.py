@@ -7,7 +7,18 @@ from typing import NamedTuple
 
 from core.house.model import Blend, FillerClass, HouseBook, Vitola
 from core.line.cost import Anchor, Cost, cost
-from core.line.pieces import Whole, holds, smallest_rings, strength, whole_pieces
+from core.line.earning import Earning, earnings
+from core.line.excise import excise_due
+from core.line.loss import Loss, loss_of
+from core.line.pieces import (
+    SmallestRing,
+    Whole,
+    holds,
+    smallest_rings,
+    strength,
+    whole_pieces,
+    worst,
+)
 from core.problems import BadInput, Problem
 from core.recipe.bunch import Bunch, body, bunch
 from core.recipe.known import known_blend, known_vitola
@@ -31,7 +42,9 @@ class LineRow(NamedTuple):
     """One vitola of the line. Shares are of the finished weight, at standard moisture.
 
     `air_speed` is that of one puff through the ember, the line's reference vitola being 1.
-    `gap` is how far the approved bunches lie from the law; `beyond` the approved sizes.
+    `gap` is how far the approved bunches lie from the law, `low_g` and `high_g` what holds one
+    more typical approved entry with 95 % probability by it; `beyond` the approved sizes.
+    `worst` is the leaf that is farthest off in whole pieces, whether or not the blend holds.
     """
 
     vitola: str
@@ -42,6 +55,10 @@ class LineRow(NamedTuple):
     approved_g: float | None
     gap: float | None
     beyond: bool
+    low_g: float | None
+    high_g: float | None
+    core_mm: float
+    finished_g: float
     classes: tuple[LineClass, ...]
     filler_kg_per_1000: float
     filler_lb_per_1000: float
@@ -49,12 +66,16 @@ class LineRow(NamedTuple):
     cover_share: float
     air_speed: float
     holds: bool
+    worst: str
     strength_laid: float | None
     cost: Cost
 
 
 class LineSheet(NamedTuple):
-    """A blend across the house's vitolas; `problems` say which cannot be rolled in it."""
+    """A blend across the house's vitolas; `problems` say which cannot be rolled in it.
+
+    `smallest` has the class that binds beside each ring of `smallest_ring`.
+    """
 
     blend: str
     reference: str
@@ -62,6 +83,9 @@ class LineSheet(NamedTuple):
     law: Law
     vitolas: tuple[LineRow, ...]
     smallest_ring: dict[str, int | None]
+    smallest: dict[str, SmallestRing]
+    loss: Loss | None
+    earnings: tuple[Earning, ...]
     problems: tuple[Problem, ...]
 
 
@@ -77,12 +101,14 @@ def line_sheet(
     *,
     reference: str | None = None,
     law: Law | None = None,
+    leaf_yield: float | None = None,
 ) -> LineSheet:
     """The sheet of a blend at the moistures in force; its smallest rings with it.
 
     `reference` is the vitola the others are held against, the first that can be rolled where
-    it is not told. Raises BadInput for an unknown code, without a packing, for a reference
-    that cannot be rolled, and where no vitola can.
+    it is not told; `leaf_yield` the measured one, a fraction, behind the loss. Raises BadInput
+    for an unknown code, without a packing, for a reference that cannot be rolled, and where no
+    vitola can.
     """
     recipe = known_blend(house, blend)
     law = law or fit(house, blend)
@@ -90,13 +116,19 @@ def line_sheet(
     against = _reference(house, reference, made, problems)
     anchor = Anchor(against.vitola.price, against.bunch.packed.filler_standard_g)
     shares = recipe.shares
+    loss = loss_of(house, leaf_yield)
+    rows = tuple(_row(house, recipe, each, against.bunch.core_mm, anchor, loss) for each in made)
+    smallest = smallest_rings(house, recipe, [each.vitola for each in made], law)
     return LineSheet(
         blend=blend,
         reference=against.vitola.code,
         strength=strength((share, house.filler[code].strength) for code, share in shares.items()),
         law=law,
-        vitolas=tuple(_row(house, recipe, each, against.bunch.core_mm, anchor) for each in made),
-        smallest_ring=smallest_rings(house, recipe, [each.vitola for each in made], law),
+        vitolas=rows,
+        smallest_ring={code: found.ring for code, found in smallest.items()},
+        smallest=smallest,
+        loss=loss,
+        earnings=earnings(house, blend, ((row.vitola, row.cost) for row in rows)),
         problems=problems,
     )
 
@@ -128,7 +160,12 @@ def _reference(
 
 
 def _row(
-    house: HouseBook, blend: Blend, each: _Made, reference_mm: float, anchor: Anchor
+    house: HouseBook,
+    blend: Blend,
+    each: _Made,
+    reference_mm: float,
+    anchor: Anchor,
+    loss: Loss | None,
 ) -> LineRow:
     vitola, made = each
     packing, portions = made.packed, made.portions
@@ -145,6 +182,10 @@ def _row(
         approved_g=packing.approved_g,
         gap=packing.gap,
         beyond=packing.beyond,
+        low_g=packing.low_g,
+        high_g=packing.high_g,
+        core_mm=made.core_mm,
+        finished_g=finished_g,
         classes=_classes(made, laid),
         filler_kg_per_1000=filler_g,
         filler_lb_per_1000=kg_to_lb(filler_g),
@@ -152,6 +193,7 @@ def _row(
         cover_share=(binder_g + wrapper_g) / finished_g,
         air_speed=(reference_mm / made.core_mm) ** 2,
         holds=holds(laid, house.house.portion_limit),
+        worst=portions[worst(laid)].leaf.code,
         strength_laid=strength(
             (whole.laid_g, portion.leaf.strength)
             for whole, portion in zip(laid, portions, strict=True)
@@ -162,6 +204,8 @@ def _row(
             house.cover[blend.wrapper],
             vitola,
             anchor,
+            loss=loss,
+            excise=excise_due(house.excise, vitola.price, finished_g),
         ),
     )
 

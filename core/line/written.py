@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterable
 
+from core.line.pieces import Bound
 from core.line.sheet import LineClass, LineRow, LineSheet
+from core.recipe.influence import Influence
 
 FIGURES = (
     "vitola",
@@ -16,30 +19,46 @@ FIGURES = (
     "approved_g",
     "gap",
     "beyond",
+    "low_g",
+    "high_g",
     "filler_kg_per_1000",
     "filler_lb_per_1000",
     "wrapper_share",
     "cover_share",
     "air_speed",
     "holds",
+    "worst",
     "strength_laid",
+    "finished_g",
 )
-COSTS = ("filler", "binder", "wrapper", "labour", "box", "total", "price", "margin")
+COSTS = (
+    *("filler", "loss", "binder", "wrapper", "labour", "box", "total", "price", "margin"),
+    *("excise", "after_excise", "price_by_filler"),
+)
 LAW = ("a", "p", "fitted", "entries", "residual_sd", "warnings")
 CLASSES = ("standard_g", "exact_g", "pieces", "piece_error")
 
 
-def line_json(sheet: LineSheet) -> dict[str, object]:
-    """The sheet under the keys of `line --json`."""
-    return {
+def line_json(sheet: LineSheet, influence: Iterable[Influence] | None = None) -> dict[str, object]:
+    """The sheet under the keys of `line --json`; `influence` where it was asked for."""
+    whole: dict[str, object] = {
         "blend": sheet.blend,
         "reference": sheet.reference,
         "strength": sheet.strength,
         "law": {name: getattr(sheet.law, name) for name in LAW},
         "vitolas": [_row_json(row) for row in sheet.vitolas],
         "smallest_ring": dict(sheet.smallest_ring),
+        "smallest_ring_bound": {
+            code: None if found.bound is None else _class_json(found.bound)
+            for code, found in sheet.smallest.items()
+        },
+        "loss": None if sheet.loss is None else sheet.loss._asdict(),
+        "earnings": [each._asdict() for each in sheet.earnings],
         "problems": [str(problem) for problem in sheet.problems],
     }
+    if influence is not None:
+        whole["influence"] = [{**each._asdict(), "moves_g": each.moves_g} for each in influence]
+    return whole
 
 
 def _row_json(row: LineRow) -> dict[str, object]:
@@ -50,7 +69,7 @@ def _row_json(row: LineRow) -> dict[str, object]:
     }
 
 
-def _class_json(each: LineClass) -> dict[str, object]:
+def _class_json(each: LineClass | Bound) -> dict[str, object]:
     fields = each._asdict()
     return {"leaf": fields.pop("leaf"), "class": fields.pop("leaf_class"), **fields}
 
@@ -64,6 +83,7 @@ def line_csv(sheet: LineSheet) -> str:
         (
             *FIGURES,
             "smallest_ring",
+            "smallest_ring_leaf",
             *(f"cost_{name}" for name in COSTS),
             *(f"{leaf} {figure}" for leaf in leaves for figure in CLASSES),
         )
@@ -73,6 +93,7 @@ def line_csv(sheet: LineSheet) -> str:
             (
                 *(getattr(row, name) for name in FIGURES),
                 sheet.smallest_ring[row.vitola],
+                bound.leaf if (bound := sheet.smallest[row.vitola].bound) else None,
                 *(getattr(row.cost, name) for name in COSTS),
                 *(getattr(leaf, figure) for leaf in row.classes for figure in CLASSES),
             )

@@ -43,12 +43,35 @@ class Column(NamedTuple):
 
 
 class Table(NamedTuple):
-    """Rows under columns; the first cell of each names the row. `last` rows add up the others."""
+    """Rows under columns; the first cell of each names the row. `last` rows add up the others.
+
+    Under a heading that says it all the caption may be empty.
+    """
 
     caption: str
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     last: tuple[tuple[str, ...], ...] = ()
+
+
+class Group(NamedTuple):
+    """Rows that belong together under a name of their own, and stay on one page."""
+
+    name: str
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Grouped(NamedTuple):
+    """Groups of rows under the same columns, high enough to write in by hand."""
+
+    columns: tuple[Column, ...]
+    groups: tuple[Group, ...]
+
+
+class ByHand(NamedTuple):
+    """Lines to be filled in with a pen, each with its name."""
+
+    names: tuple[str, ...]
 
 
 class Bar(NamedTuple):
@@ -64,6 +87,7 @@ class Bars(NamedTuple):
     """Bars side by side on one scale; below nothing they go to the left.
 
     `low` and `high` widen the scale, so that several pictures can be held against each other.
+    Under a heading of the same words they are not `captioned`.
     """
 
     title: str
@@ -71,6 +95,7 @@ class Bars(NamedTuple):
     low: float = 0.0
     high: float = 0.0
     narrow: bool = False
+    captioned: bool = True
 
 
 class Figure(NamedTuple):
@@ -114,5 +139,11 @@ class Beside(NamedTuple):
     blocks: tuple[Simple, ...]
 
 
-Block = Simple | Beside | Tickets
+class Whole(NamedTuple):
+    """Blocks that stay on one page."""
+
+    blocks: tuple[Simple, ...]
+
+
+Block = Simple | Whole | Grouped | ByHand | Beside | Tickets
 Blocks = Sequence[Block]

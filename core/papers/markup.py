@@ -10,22 +10,50 @@ from core.papers.blocks import (
     Bars,
     Beside,
     Block,
+    ByHand,
     Column,
     Facts,
     Figure,
+    Grouped,
     Heading,
     Para,
     Points,
     Table,
     Ticket,
     Tickets,
+    Whole,
 )
 
 TO_A_PAGE = 4
+BIG = 6
+"""Figures that fit a card at their largest."""
+WIDE = 8
+"""Columns that fit the paper at the size of other text; more are set smaller."""
 
 
 def markup(block: Block) -> str:
     """The block as HTML."""
+    match block:
+        case Beside():
+            return f'<div class="beside">{"".join(map(markup, block.blocks))}</div>'
+        case Whole():
+            return f'<section class="whole">{"".join(map(markup, block.blocks))}</section>'
+        case Tickets():
+            return "".join(_sheets(block.tickets))
+        case Table():
+            return "".join(_table(block))
+        case Grouped():
+            return "".join(_grouped(block))
+        case Bars():
+            said = f"<figcaption>{escape(block.title)}</figcaption>" if block.captioned else ""
+            return f"<figure>{said}{_bars(block)}</figure>"
+        case Figure():
+            return f"<figure>{block.svg}</figure>"
+        case _:
+            return _text(block)
+
+
+def _text(block: Heading | Para | Points | Facts | ByHand) -> str:
     match block:
         case Heading():
             return f"<h{block.level}>{escape(block.text)}</h{block.level}>"
@@ -37,16 +65,9 @@ def markup(block: Block) -> str:
         case Facts():
             pairs = (f"<div><dt>{escape(n)}</dt><dd>{escape(v)}</dd></div>" for n, v in block.pairs)
             return f'<dl class="facts">{"".join(pairs)}</dl>'
-        case Table():
-            return "".join(_table(block))
-        case Bars():
-            return f"<figure><figcaption>{escape(block.title)}</figcaption>{_bars(block)}</figure>"
-        case Figure():
-            return f"<figure>{block.svg}</figure>"
-        case Beside():
-            return f'<div class="beside">{"".join(map(markup, block.blocks))}</div>'
-        case Tickets():
-            return "".join(_sheets(block.tickets))
+        case ByHand():
+            lines = "".join(f"<div>{escape(name)}</div>" for name in block.names)
+            return f'<div class="sign">{lines}</div>'
 
 
 def _bars(bars: Bars) -> str:
@@ -58,7 +79,10 @@ def _language(language: str | None) -> str:
 
 
 def _table(table: Table) -> Iterator[str]:
-    yield f"<table><caption>{escape(table.caption)}</caption><thead><tr>"
+    yield '<table class="dense">' if len(table.columns) > WIDE else "<table>"
+    if table.caption:
+        yield f"<caption>{escape(table.caption)}</caption>"
+    yield "<thead><tr>"
     yield from map(_head, table.columns)
     yield "</tr></thead><tbody>"
     # Cell by cell in one pass: a room of 300 benches has thousands of them.
@@ -69,6 +93,19 @@ def _table(table: Table) -> Iterator[str]:
         # Not a foot: browsers repeat that on every page.
         yield '<tbody class="last">'
         yield from (_row(row, sides) for row in table.last)
+        yield "</tbody>"
+    yield "</table>"
+
+
+def _grouped(table: Grouped) -> Iterator[str]:
+    yield '<table class="hand"><thead><tr>'
+    yield from map(_head, table.columns)
+    yield "</tr></thead>"
+    sides = [' class="r">' if column.right else ">" for column in table.columns]
+    for group in table.groups:
+        name = f'<th scope="rowgroup" colspan="{len(sides)}">{escape(group.name)}</th>'
+        yield f"<tbody><tr>{name}</tr>"
+        yield from (_row(row, sides) for row in group.rows)
         yield "</tbody>"
     yield "</table>"
 
@@ -101,8 +138,9 @@ def _ticket(ticket: Ticket) -> str:
         f"<div><dt>{escape(name)}</dt><dd>{escape(value)}</dd></div>"
         for name, value in ticket.lines
     )
+    look = "ticket many" if len(ticket.big) > BIG else "ticket"
     notes = "".join(f"<p>{escape(note)}</p>" for note in ticket.notes)
     return (
-        f'<article class="ticket"><h2>{escape(ticket.title)}</h2><p>{escape(ticket.subtitle)}</p>'
+        f'<article class="{look}"><h2>{escape(ticket.title)}</h2><p>{escape(ticket.subtitle)}</p>'
         f'{big}<dl>{lines}</dl>{notes}<p class="code">{escape(ticket.code)}</p></article>'
     )

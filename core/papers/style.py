@@ -10,34 +10,47 @@ h1{font-size:18pt;margin:0 0 3mm}
 h2{font-size:14pt;margin:7mm 0 2mm;border-bottom:1pt solid #000;break-after:avoid}
 h3{font-size:12pt;margin:4mm 0 1mm;break-after:avoid}
 p{margin:1mm 0 2mm}.small{font-size:9.5pt}.look{border-left:3pt solid #000;padding-left:2mm}
-.facts{display:flex;flex-wrap:wrap;gap:2mm 8mm;margin:2mm 0}
-.facts dt{font-size:9.5pt}.facts dd{margin:0;font-size:16pt;font-weight:bold}
-table{border-collapse:collapse;width:100%;font-size:9pt;margin:2mm 0 4mm}
+.facts{display:flex;flex-wrap:wrap;gap:2mm 6mm;margin:2mm 0}
+.facts dt{font-size:9.5pt}.facts dd{margin:0;font-size:13pt;font-weight:bold}
+h2+p{break-after:avoid}ul{margin:1mm 0 2mm;padding-left:6mm}
+table{border-collapse:collapse;width:100%;font-size:9pt;margin:2mm 0 4mm}.dense{font-size:8pt}
 caption{text-align:left;font-weight:bold;padding-bottom:1mm;break-after:avoid}
 thead{display:table-header-group}tr{break-inside:avoid}
 th,td{padding:.6mm 1.2mm;text-align:left;vertical-align:bottom;border-bottom:.4pt solid #000}
 thead th{border-bottom:1pt solid #000}tbody th{font-weight:normal}.last th,.last td{font-weight:\
 bold}
+tbody th,td{overflow-wrap:break-word}
 small{font-weight:normal;font-size:.85em}
-.r{text-align:right;font-variant-numeric:tabular-nums}td.r{white-space:nowrap}
+.r{text-align:right;font-variant-numeric:tabular-nums}td.r{white-space:nowrap;overflow-wrap:normal}
+.hand tbody{break-inside:avoid}.hand td,.hand tbody th{height:6.5mm;border-right:.4pt solid #000}
+.hand th[colspan]{font-weight:bold;border-right:0;padding-top:3mm}
+.hand th:nth-child(6){width:22mm}.hand th:nth-child(7){width:30mm}
+.sign{display:flex;gap:8mm;margin-top:12mm;break-inside:avoid}
+.sign div{flex:1;border-top:.6pt solid #000;padding-top:1mm;font-size:9.5pt}
 figure{margin:2mm 0;break-inside:avoid}figcaption{font-weight:bold;margin-bottom:1mm}
 svg{max-width:100%;height:auto;display:block}
-.beside figure{display:inline-block;width:48%;margin-right:1.5%;vertical-align:top}
+.whole{break-inside:avoid}.whole svg{width:82%}
+.beside{orphans:1;widows:1}.beside figure{display:inline-block;width:48%;\
+margin-right:1.5%;vertical-align:top}
 @media print{body{max-width:none;padding:0}}
 """
 CARDS = """
 @page{margin:5mm}
 body{max-width:none;padding:0;margin:0}h1{position:absolute;left:-999mm}
-.sheet{display:grid;grid-template-columns:99mm 99mm;grid-auto-rows:134mm;break-after:page}
+.sheet{display:grid;grid-template-columns:99mm 99mm;grid-auto-rows:minmax(134mm,auto);\
+break-after:page}
 .sheet:last-child{break-after:auto}
-.ticket{border:.4pt dashed #000;padding:5mm;break-inside:avoid;overflow:hidden;font-size:9.5pt;\
-position:relative}
+.ticket{border:.4pt dashed #000;padding:5mm;break-inside:avoid;font-size:9.5pt;display:flex;\
+flex-direction:column;overflow-wrap:anywhere}
 .ticket h2{margin:0;border:0;font-size:16pt}.ticket p{margin:0 0 1mm}
 .big{display:grid;grid-template-columns:27mm 34mm 1fr;align-items:baseline;border-bottom:.4pt \
 solid #000}
 .big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm}
+.many .big b{font-size:15pt}.many{font-size:8.5pt}
 .ticket dl{margin:1.5mm 0}.ticket dl div{display:flex;gap:2mm}
-.ticket dt{flex:0 0 25mm}.ticket dd{margin:0;font-weight:bold}
-.code{position:absolute;bottom:4mm;right:5mm;font:bold 12pt monospace}
+.ticket dt{flex:0 0 25mm}.ticket dd{margin:0;font-weight:bold;flex:1;min-width:0}
+.ticket p.code{margin:auto 0 0;padding-top:2mm;text-align:right;font:bold 12pt monospace}
 """
-"""Added for cards: two by two, an A6 less what a printer cannot reach, the same on both papers."""
+"""Added for cards: two by two, an A6 less what a printer cannot reach, the same on both papers.
+
+A card that needs more room is higher: nothing of it is cut off."""

@@ -20,6 +20,9 @@ class Words(NamedTuple):
     facts: dict[str, str]
     first_time: str
     leaf_yield: str
+    used_kg: str
+    used_1000: str
+    standard_1000: str
     at_close: str
     faults: str
     no_faults: str
@@ -32,18 +35,56 @@ class Words(NamedTuple):
     columns: dict[str, str]
     beyond: str
     within: str
+    split: str
+    split_note: str
+    by_leaf: str
+    covers: dict[str, str]
+    total: str
+    lots: str
+    lots_note: str
     benches: str
+    counts: str
+    yields: str
     output: str
-    runs: str
-    runs_note: str
+    open_yields: str
+    pay: str
+    pay_note: str
+    no_rate: str
     out: str
+    out_note: str
     none_out: str
     reasons: dict[str, str]
+    checks_out: str
+    no_chart: str
+    chart: str
+    lines: dict[str, str]
+    measures: dict[str, str]
+    rules: dict[str, str]
     charts_left: str
+    corrected: str
+    void: str
     late: str
     late_note: str
     notes: str
     look: str
+    issue: str
+    issue_note: str
+    loss: str
+    no_loss: str
+    no_quota: str
+    planned: str
+    benches_planned: str
+    left_out: str
+    all_benches: str
+    by_bench: str
+    to_give: str
+    pieces: str
+    given: str
+    signed: str
+    short: str
+    cigars: str
+    not_on_hand: str
+    to_sign: tuple[str, ...]
     cards: str
     bench: str
     ring: str

@@ -70,14 +70,20 @@ def fit(house: HouseBook, blend_code: str) -> Law:
     Raises BadInput for an unknown blend, for an approved vitola without a core under the
     blend's covers, and where there is neither an approved bunch nor an assumed packing.
     """
-    blend = known_blend(house, blend_code)
+    known_blend(house, blend_code)
     used = entries_used(house, blend_code)
-    if not used:
-        return _assumed(house, blend_code)
+    return fit_to(house, blend_code, used) if used else _assumed(house, blend_code)
+
+
+def fit_to(house: HouseBook, blend_code: str, used: Sequence[Approved]) -> Law:
+    """The law of these approved entries, one at least, under the blend's covers.
+
+    Raises BadInput for an unknown blend and for a vitola without a core under them.
+    """
+    blend = known_blend(house, blend_code)
     cores = _cores(house, blend, used)
     logs = [math.log(entry.filler_g) for entry in used]
-    total = sum(entry.bunches for entry in used)
-    weights = [entry.bunches * len(used) / total for entry in used]
+    weights = entry_weights(used)
     widths = {round(greatest(core), 6) for core in cores}
     p, line = PLAIN_VOLUME, _at(PLAIN_VOLUME, cores, logs, weights)
     both = len(widths) > 1 and line.x_spread > 0
@@ -105,6 +111,12 @@ def fit(house: HouseBook, blend_code: str) -> Law:
         approved=_means(used),
         warnings=_warnings(p, dof),
     )
+
+
+def entry_weights(used: Sequence[Approved]) -> list[float]:
+    """What each entry weighs in the fit: as its bunches, with a mean of 1."""
+    total = sum(entry.bunches for entry in used)
+    return [entry.bunches * len(used) / total for entry in used]
 
 
 def _cores(house: HouseBook, blend: Blend, used: Sequence[Approved]) -> list[tuple[Taper, ...]]:

@@ -48,7 +48,7 @@ def pack(core: Sequence[Taper], vitola: Vitola, law: Law) -> Packed:
     """Filler of a vitola whose core is known (and somewhere positive)."""
     whole = integral(core, law.p)
     law_g = law.a * whole
-    low_g, high_g = _interval(core, whole, law)
+    low_g, high_g = band(core, law)
     approved = law.approved.get(vitola.code)
     filler_g = approved.filler_g if approved else law_g
     beyond = law.ring_low is not None and not _within(vitola.ring, law)
@@ -87,20 +87,31 @@ def _within(ring: float, law: Law) -> bool:
     return (law.ring_low or 0.0) <= ring <= (law.ring_high or 0.0)
 
 
-def _interval(
-    core: Sequence[Taper], whole: float, law: Law
-) -> tuple[float, float] | tuple[None, None]:
-    """95 % prediction interval for one more entry: Student t on the log, with leverage."""
+def band(core: Sequence[Taper], law: Law) -> tuple[float, float] | tuple[None, None]:
+    """95 % prediction interval of a core's filler, standard grams: one more typical entry.
+
+    Student t on the log of the filler, with leverage (Montgomery, Peck & Vining, Introduction
+    to Linear Regression Analysis, 2.4); Nones where the law cannot tell its error.
+    """
     if law.t is None or law.residual_sd is None:
         return None, None
-    leverage = 1 / law.entries
-    if law.slope_spread:
-        off = integral_slope(core, law.p) / whole - law.slope_mean
-        leverage += off * off / law.slope_spread
-    half = law.t * law.residual_sd * math.sqrt(1 + leverage)
+    whole = integral(core, law.p)
+    half = law.t * law.residual_sd * math.sqrt(1 + leverage(core, law))
     if half > WIDEST_LOG:
         return None, None
     return law.a * whole * math.exp(-half), law.a * whole * math.exp(half)
+
+
+def leverage(core: Sequence[Taper], law: Law) -> float:
+    """How far a core pulls on the law, or is beyond what it was fitted to: 1/n and more.
+
+    The hat value of an entry of that core and weight 1.
+    """
+    pull = 1 / law.entries
+    if law.slope_spread:
+        off = integral_slope(core, law.p) / integral(core, law.p) - law.slope_mean
+        pull += off * off / law.slope_spread
+    return pull
 
 
 def _interval_steps(low_g: float | None, high_g: float | None, law: Law) -> Steps:

@@ -8,16 +8,13 @@ from pathlib import Path
 
 from core.day.report import DayReport, LeafDay, day_json
 from core.desk.desk import Desk
+from core.desk.faces import LogLine
 from core.desk.figures import fixed, percent
-from core.desk.picture import chart_svg
 from core.problems import BadInput
 from floor.commands import out
 from floor.commands.setting import day, setting, tell_damage
 from floor.commands.spreadsheet import csv_file
 from floor.commands.written import write_folder, write_new
-
-LATEST = 25
-"""Checks on a chart of the page: more, and the letters under them run together."""
 
 
 def run(args: argparse.Namespace) -> int:
@@ -43,26 +40,39 @@ def run(args: argparse.Namespace) -> int:
 
 def page(desk: Desk) -> str:
     """The day's page in the house's language, with the charts of benches that stand out."""
-    from core.papers.day_page import CHARTS, DayPaper, day_html, stand_out  # noqa: PLC0415
+    from core.day.lots import lots  # noqa: PLC0415
+    from core.day.pay import pay_of_day  # noqa: PLC0415
+    from core.papers.day_page import DayPaper, day_html  # noqa: PLC0415
+    from core.papers.day_standouts import to_chart  # noqa: PLC0415
 
-    report = desk.report()
-    known = desk.loaded.bench
-    out_of = [str(b.bench) for b in stand_out(report) if str(b.bench) in known]
-    charts = (desk.chart(number) for number in out_of[:CHARTS])
-    drawn = tuple(
-        chart_svg(chart._replace(points=chart.points[-LATEST:])) for chart in charts if chart.points
+    report, house = desk.report(), desk.loaded
+    charts = {n: desk.chart(n) for n in to_chart(report) if n in house.bench}
+    paper = DayPaper(
+        report=report,
+        charts={number: chart for number, chart in charts.items() if chart.points},
+        late=_late(desk),
+        lots=[lot for of in lots(desk.ledger, desk.day).values() for lot in of if lot.moved],
+        pay=pay_of_day(report, house),
+        currency=house.house.currency or "",
     )
+    return day_html(paper, house.house.language)
+
+
+def _late(desk: Desk) -> list[LogLine]:
+    """What was recorded after the day was first closed, in its order."""
     first = next((n for n, e in desk.ledger.entries.items() if e["kind"] == "close"), None)
-    late = [] if first is None else desk.log(len(desk.ledger.entries))
-    after = tuple(line for line in reversed(late) if first is not None and line.id > first)
-    return day_html(DayPaper(report, drawn, after), desk.loaded.house.language)
+    if first is None:
+        return []
+    return [line for line in reversed(desk.log(len(desk.ledger.entries))) if line.id > first]
 
 
 def _tables(desk: Desk, report: DayReport, folder: Path) -> None:
+    from core.day.lots import lots  # noqa: PLC0415
     from core.papers.folder import csv_tables  # noqa: PLC0415
 
     tallies = {str(b.bench): desk.ledger.bench(str(b.bench)) for b in report.benches}
-    sheets = csv_tables(report, tallies)
+    kept = [lot for of in lots(desk.ledger, desk.day).values() for lot in of]
+    sheets = csv_tables(report, tallies, kept)
     write_folder(folder, {f"{s.name}.csv": csv_file(s.head, s.rows) for s in sheets})
     out.result(f"the day {report.date} is in {folder}: {len(sheets)} tables")
 

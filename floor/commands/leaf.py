@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 from collections.abc import Iterator
+from pathlib import Path
 
 from core.desk.figures import fixed, percent
 from core.desk.stock import issue_of, stock_of
+from core.desk.today import Today
 from core.problems import BadInput
 from core.stock.issue import FromLot, IssueRow, IssueSheet
 from core.stock.stock import LeafStock, Shortage, Stock, soonest
@@ -15,6 +17,7 @@ from core.stock.written import issue_json, issue_table, stock_json, stock_table
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.spreadsheet import csv_text
+from floor.commands.written import write_new
 
 MOST_TOLD = 12
 """Shortages listed for people, the most urgent ones."""
@@ -22,12 +25,16 @@ MOST_TOLD = 12
 
 def run(args: argparse.Namespace) -> int:
     """Print the stock, or with `--issue` the issue sheet, as of now or as of `--at`."""
-    if args.json and args.csv:
-        raise BadInput("give --json or --csv, not both")
+    if sum((args.json, args.csv, args.html is not None)) > 1:
+        raise BadInput("give one of --json, --csv and --html")
+    if args.html is not None and not args.issue:
+        raise BadInput("the issue sheet is what can be printed: leaf --issue --html FILE")
     with setting(args) as place:
         today = place.today()
         tell_damage(today.damaged)
-        if args.issue:
+        if args.html is not None:
+            _print(today, Path(args.html))
+        elif args.issue:
             _issue(issue_of(today), args)
         else:
             _stock(stock_of(today), args, today.now().date(), today.loaded.house.standard_moisture)
@@ -95,6 +102,14 @@ def says(short: Shortage, day: dt.date) -> str:
 
 def _kg(grams: float) -> str:
     return fixed(grams / 1000, 2)
+
+
+def _print(today: Today, file: Path) -> None:
+    from core.papers.issue_page import issue_html  # noqa: PLC0415
+
+    language = today.loaded.house.language
+    write_new(file, issue_html(issue_of(today), today.now(), today.day, language))
+    out.result(f"the issue sheet of {today.day} is in {file}")
 
 
 def _issue(sheet: IssueSheet, args: argparse.Namespace) -> None:

@@ -108,6 +108,30 @@ def _line(line: Parser) -> None:
     line.add_argument("blend", metavar="BLEND", help="the blend's code")
     _json(line)
     line.add_argument("--csv", action="store_true", help="as CSV")
+    line.add_argument("--svg", metavar="FILE", help="draw filler by size into a new file")
+    line.add_argument("--against", metavar="VITOLA", help="the size the others are held against")
+
+
+def _try(tried: Parser) -> None:
+    tried.add_argument("blend", metavar="BLEND", help="the blend's code")
+    tried.add_argument(
+        "changes",
+        metavar="CHANGE",
+        nargs="*",
+        help="LI-2=1.5 (parts), toro.ring=50, toro.length=5in, LI-2.piece=1, LI-2.half_leaf=3g, "
+        "LI-2.moisture=15%%",
+    )
+    tried.add_argument("--without", metavar="LEAF,…", help="new parts, this leaf being out")
+    tried.add_argument(
+        "--strength-within", metavar="POINTS", type=float, default=0.2, help="0.2 without it"
+    )
+    tried.add_argument(
+        "--class-within", metavar="SHARE", default="5%", help="of the filler; 5%% without it"
+    )
+    tried.add_argument(
+        "--planned", metavar="WEIGHT", help="filler planned, as 120kg: keep to the stock on hand"
+    )
+    _json(tried)
 
 
 def _enter(enter: Parser) -> None:
@@ -138,6 +162,7 @@ def _leaf(leaf: Parser) -> None:
     leaf.add_argument("--issue", action="store_true", help="what to issue for today's quotas")
     _json(leaf)
     leaf.add_argument("--csv", action="store_true", help="as CSV")
+    leaf.add_argument("--html", metavar="FILE", help="the issue sheet to print, into a new file")
 
 
 def _day(day: Parser) -> None:
@@ -209,6 +234,7 @@ COMMANDS: dict[str, Command] = {
     "card": Command("a bench's recipe card for today", "floor.commands.card", _card),
     "cards": Command("all benches' recipe cards, to print", "floor.commands.cards", _cards),
     "line": Command("a blend in every size: the line sheet", "floor.commands.line", _line),
+    "try": Command("a blend with changes, or without a leaf", "floor.commands.try_", _try),
     "enter": Command("record entry lines, as typed on the floor", "floor.commands.enter", _enter),
     "rounds": Command("whom to weigh next, and why", "floor.commands.rounds", _json),
     "chart": Command("a bench's control chart, and its advice", "floor.commands.chart", _chart),

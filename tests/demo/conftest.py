@@ -12,8 +12,10 @@ from core.desk.desk import Desk
 from core.house.model import HouseBook
 from demo.build import build
 from demo.cards import Cards
+from demo.fortnight import fortnight
 from demo.house import demo_house
 from demo.shift import WORKING_DAYS
+from demo.today import Typed
 
 
 @pytest.fixture(scope="session")
@@ -24,6 +26,12 @@ def house() -> HouseBook:
 @pytest.fixture(scope="session")
 def cards(house: HouseBook) -> Cards:
     return Cards(house)
+
+
+@pytest.fixture(scope="session")
+def days(house: HouseBook, cards: Cards) -> list[tuple[Typed, ...]]:
+    """Everything typed on each working day."""
+    return [lines for _, lines in fortnight(house, cards)]
 
 
 @pytest.fixture(scope="session")

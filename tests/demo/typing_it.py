@@ -24,10 +24,22 @@ def typed(  # noqa: C901, PLR0912 - one short case for each kind of line
             return f"{bench} {kind} {n}", None
         case ask.Fail(bench, faults):
             return f"{bench} fail " + " ".join(f"{fault} {n}" for fault, n in faults), None
-        case ask.Leaf(bench, kind, leaf, grams):
+        case ask.Hold(bench, n, reason):
+            return f"{bench} hold {n} {reason}", None
+        case ask.Leaf(bench, kind, leaf, grams, None):
             return f"{bench} {kind} {leaf} {grams:g}", None
-        case ask.Scrap(bench, grams):
-            return f"{bench} scrap {grams:g}", None
+        case ask.Leaf(bench, kind, leaf, grams, lot):
+            return f"{bench} {kind} {leaf} {grams:g} lot {lot}", None
+        case ask.Scrap(bench, grams, None, kind):
+            return f"{bench} {kind} {grams:g}", None
+        case ask.Sweepings(grams, None):
+            return f"sweepings {grams:g}", None
+        case ask.Receive(leaf, lot, grams, moisture, crop, bales, price):
+            own = "" if moisture is None else f"{100 * moisture:.1f}% "
+            more = f"crop {crop} bales {bales} price {price:g}"
+            return f"receive {leaf} {lot} {grams / 1000:g}kg {own}{more}", None
+        case ask.Stocktake(leaf, lot, grams, None):
+            return f"stock {leaf} {lot} {grams / 1000:g}kg", None
         case ask.Roll(bench, vitola):
             return f"{bench} roll {vitola}", None
         case ask.Moisture(leaf, moisture):

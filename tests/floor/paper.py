@@ -22,6 +22,7 @@ from core.desk.faces import (
     RoundLine,
     SeenCheck,
 )
+from core.desk.panel import PanelSheet
 from core.desk.stock import CardLot
 from core.entry import requests as ask
 from core.entry.parse import parse
@@ -64,6 +65,7 @@ class PaperDesk:
         self.stocked = Stock((), (), (), 0, ())
         self.sheet = IssueSheet(0.0, (), (), ())
         self.lots: tuple[CardLot, ...] = ()
+        self.tasted: PanelSheet | None = None
         self._paper = paper
         for bench in house.benches if house else ():
             self.benches[bench.number] = blank_line(bench.number, bench.vitola, bench.quota)
@@ -141,6 +143,9 @@ class PaperDesk:
 
     def card_lots(self, number: str) -> tuple[CardLot, ...]:
         return self.lots
+
+    def panel(self) -> PanelSheet | None:
+        return self.tasted
 
     def report(self) -> DayReport:
         return self.summary or empty_report(self.day)

@@ -126,7 +126,7 @@ def test_none_where_even_70_does_not_hold() -> None:
 
 
 def test_nothing_binds_where_it_holds_down_to_the_thinnest() -> None:
-    of = house(top_leaf_g=0.02, limit=0.9)
+    of = house(top_leaf_g=0.02, limit=9)
     assert smallest_rings(of, BLEND, of.vitolas, fit(of, "B1"))["toro"] == SmallestRing(16, None)
 
 

@@ -1,0 +1,72 @@
+"""Which limits keep leaf from being changed, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from core.line.leaf_limits import POINT, STRENGTH, Asked, stock_name
+from core.line.programme import least_given
+
+
+class Binding(NamedTuple):
+    """A limit that keeps the leaf from being changed.
+
+    `alone`: to let this one go, as `says` says, is enough; else it is only with the others.
+    """
+
+    limit: str
+    alone: bool
+    says: str
+
+
+def binding(asked: Asked) -> tuple[Binding, ...]:
+    """The limits that are enough to let go by themselves; where none is, those that are together.
+
+    Stock is let go of as one limit: what is bought can be of any leaf.
+    """
+    names = list(dict.fromkeys(limit.name for limit in asked.limits))
+    stock = [name for name in names if name.startswith(stock_name(""))]
+    alone = [
+        Binding(name, True, _says(asked, name, by))
+        for name in names
+        if name not in stock
+        for by in _given(asked, [name]).values()
+    ]
+    if stock and (bought := _given(asked, stock)):
+        says = "; ".join(_says(asked, name, by) for name, by in bought.items())
+        alone.append(Binding(" and ".join(bought), True, says))
+    if alone:
+        return tuple(alone)
+    together = _given(asked, names)
+    return tuple(Binding(name, False, _says(asked, name, by)) for name, by in together.items())
+
+
+def _given(asked: Asked, names: Sequence[str]) -> dict[str, float]:
+    """By how much each must give where only these may; nothing where that is not enough."""
+    costs = {name: POINT if name == STRENGTH else 1.0 for name in names}
+    return least_given(len(asked.leaves), asked.limits, costs) or {}
+
+
+def _says(asked: Asked, name: str, by: float) -> str:
+    band = asked.band
+    if name == STRENGTH:
+        return (
+            f"strength: within {band.strength_within:g} of {asked.strength or 0:.2f} cannot be "
+            f"kept; within {band.strength_within + by:.2f} can"
+        )
+    for leaf_class, share in asked.classes.items():
+        if name == leaf_class:
+            others = [leaf.code for leaf in asked.leaves if leaf.leaf_class == leaf_class]
+            left = ", ".join(others) or "no leaf"
+            return (
+                f"{name}: within {100 * band.class_within:g} % of {100 * share:.1f} % of the "
+                f"filler cannot be kept with {left}; within {100 * (band.class_within + by):.1f} "
+                f"% can"
+            )
+    code = name.removeprefix(stock_name(""))
+    here_g, more_g = band.on_hand_g[code], by * (band.planned_g or 0.0)
+    return (
+        f"{name}: {here_g / 1000:.2f} kg are too little; {(here_g + more_g) / 1000:.2f} kg are "
+        f"enough"
+    )

@@ -1,0 +1,134 @@
+"""A change of leaf: new parts when leaf runs out, or which limit keeps them from being found."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Sequence
+from typing import NamedTuple
+
+from core.house.model import Blend, FillerClass, HouseBook
+from core.line.binding import Binding, binding
+from core.line.change import Change
+from core.line.leaf_limits import Asked, Band, aims, ask
+from core.line.pieces import strength
+from core.line.programme import NEAR, Limit, least_change
+from core.problems import BadInput
+from core.recipe.known import known_blend
+
+DIGITS = 6
+"""Decimals of parts; the solver's own tolerance is wider."""
+
+
+class NewPart(NamedTuple):
+    """A leaf's parts before and after, on the blend's own total; grams for the planned filler."""
+
+    leaf: str
+    leaf_class: FillerClass
+    before: float
+    parts: float
+    share: float
+    needed_g: float | None
+
+
+class NewParts(NamedTuple):
+    """New parts for a blend. `moved` is Σ |parts − before|; `at_limit` the limits just met."""
+
+    blend: str
+    without: tuple[str, ...]
+    parts: tuple[NewPart, ...]
+    moved: float
+    strength_before: float | None
+    strength: float | None
+    at_limit: tuple[str, ...]
+    notes: tuple[str, ...]
+
+    def changes(self) -> tuple[Change, ...]:
+        """The same as changes to try."""
+        return tuple(
+            Change("parts", part.leaf, part.parts, f"{part.leaf}={part.parts:.4g}")
+            for part in self.parts
+            if abs(part.parts - part.before) > NEAR
+        )
+
+
+class NoParts(NamedTuple):
+    """There are no such parts; `binds` are the limits that would have to give."""
+
+    blend: str
+    without: tuple[str, ...]
+    binds: tuple[Binding, ...]
+    notes: tuple[str, ...]
+
+
+def new_parts(
+    house: HouseBook, blend: str, without: Collection[str], band: Band | None = None
+) -> NewParts | NoParts:
+    """Parts without some leaf that keep strength and classes with the least change of parts.
+
+    Any filler leaf of the house may take its place; of changes as small, the one that keeps
+    classes and strength nearest. A linear programme, by SciPy's HiGHS.
+    Raises BadInput for an unknown blend, for leaf that is not in it, where no other filler
+    leaf is left, and for stock without the filler planned.
+    """
+    band = band or Band()
+    recipe = known_blend(house, blend)
+    out = _out(recipe, without)
+    asked, notes = ask(house, recipe, out, band)
+    before = [recipe.shares.get(leaf.code, 0.0) for leaf in asked.leaves]
+    found = least_change(before, asked.limits, aims(asked))
+    if found is None:
+        return NoParts(blend, out, binding(asked), notes)
+    return _told(house, asked, out, found, notes)
+
+
+def _out(blend: Blend, without: Collection[str]) -> tuple[str, ...]:
+    strangers = [code for code in without if code not in blend.shares]
+    if strangers:
+        there = ", ".join(blend.shares)
+        raise BadInput(f"blend {blend.code} has no {', '.join(strangers)}; its leaf: {there}")
+    return tuple(dict.fromkeys(without))
+
+
+def _told(
+    house: HouseBook,
+    asked: Asked,
+    out: tuple[str, ...],
+    found: Sequence[float],
+    notes: tuple[str, ...],
+) -> NewParts:
+    total = math.fsum(part.parts for part in asked.blend.parts)
+    before = {part.leaf: part.parts for part in asked.blend.parts}
+    shares = {
+        leaf.code: share if share > NEAR else 0.0
+        for leaf, share in zip(asked.leaves, found, strict=True)
+    }
+    parts = tuple(
+        NewPart(
+            leaf=code,
+            leaf_class=house.filler[code].leaf_class,
+            before=before.get(code, 0.0),
+            parts=round(shares.get(code, 0.0) * total, DIGITS),
+            share=shares.get(code, 0.0),
+            needed_g=(
+                None if not asked.band.planned_g else shares.get(code, 0.0) * asked.band.planned_g
+            ),
+        )
+        for code in dict.fromkeys((*before, *(code for code, share in shares.items() if share)))
+    )
+    met = [limit.name for limit in asked.limits if _room(limit, found) < NEAR]
+    return NewParts(
+        blend=asked.blend.code,
+        without=out,
+        parts=parts,
+        moved=math.fsum(abs(part.parts - part.before) for part in parts),
+        strength_before=asked.strength,
+        strength=strength(
+            (part.share, house.filler[part.leaf].strength) for part in parts if part.share
+        ),
+        at_limit=tuple(dict.fromkeys(met)),
+        notes=notes,
+    )
+
+
+def _room(limit: Limit, shares: Sequence[float]) -> float:
+    return limit.most - math.fsum(w * s for w, s in zip(limit.weights, shares, strict=True))

@@ -1,0 +1,190 @@
+"""`try`: a blend with a few things otherwise, or without a leaf; nothing is saved."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+
+from core.desk.figures import decimals, fixed
+from core.desk.leaf_yield import measured_yield
+from core.desk.stock import stock_of
+from core.desk.today import Today, spelt
+from core.house.amounts import SHARE, WEIGHT, Kind, Unreadable, parse
+from core.line.change import Change, read_changes
+from core.line.leaf_limits import Band
+from core.line.new_parts import NewParts, NoParts, new_parts
+from core.line.sheet import LineRow, LineSheet
+from core.line.tried import new_parts_json, whatif_json
+from core.line.whatif import WhatIf, what_if
+from core.problems import BadInput
+from floor.commands import out
+from floor.commands.setting import setting, tell_damage
+
+TEN = 10.0
+"""Strength is scored 0 to 10."""
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print a blend's line sheet with the changes beside today's, as of now or of `--at`.
+
+    Exit code 1 where there are no parts without the leaf named.
+    """
+    if not args.changes and args.without is None:
+        raise BadInput("nothing to try; give a change, as LI-2=1.5 or toro.ring=50, or --without")
+    with setting(args) as place:
+        today = place.today()
+        tell_damage(today.damaged)
+        blend = spelt(args.blend, today.loaded.blend)
+        changes = read_changes(args.changes, today.loaded)
+        found = None if args.without is None else _without(today, blend, args, changes)
+        if isinstance(found, NewParts):
+            changes = (*changes, *found.changes())
+        tried = None if isinstance(found, NoParts) else _tried(today, blend, changes)
+        if args.json:
+            out.json(_json(blend, found, tried))
+        else:
+            for line in _lines(found, tried, decimals(today.division_g)):
+                out.result(line)
+    return 1 if isinstance(found, NoParts) else 0
+
+
+def _tried(today: Today, blend: str, changes: tuple[Change, ...]) -> WhatIf:
+    return what_if(
+        today.loaded,
+        blend,
+        changes,
+        today.moistures(),
+        law=today.law(blend),
+        leaf_yield=measured_yield(today),
+    )
+
+
+def _without(
+    today: Today, blend: str, args: argparse.Namespace, changes: tuple[Change, ...]
+) -> NewParts | NoParts:
+    if any(change.field == "parts" for change in changes):
+        raise BadInput("--without finds the parts itself; leave out changes of parts")
+    house = today.loaded
+    leaves = [spelt(code, house.filler) for code in args.without.replace(",", " ").split()]
+    if not leaves:
+        raise BadInput("--without expects codes of leaf, as LI-2 or LI-2,SE-20; found none")
+    planned_g = None if args.planned is None else _amount("--planned", args.planned, WEIGHT)
+    band = Band(
+        strength_within=args.strength_within,
+        class_within=_amount("--class-within", args.class_within, SHARE),
+        on_hand_g={} if planned_g is None else _on_hand(today),
+        planned_g=planned_g,
+    )
+    if not 0 <= band.strength_within <= TEN:
+        raise BadInput(f"--strength-within expects 0 to 10, found {band.strength_within:g}")
+    if band.class_within > 1:
+        raise BadInput(f"--class-within expects 0 to 100 %, found {args.class_within}")
+    return new_parts(house, blend, leaves, band)
+
+
+def _on_hand(today: Today) -> dict[str, float]:
+    """Standard grams of the leaf that is kept in lots; other leaf is not limited."""
+    return {
+        leaf.leaf: max(0.0, leaf.on_hand_g)
+        for leaf in stock_of(today).leaves
+        if leaf.on_hand_g is not None
+    }
+
+
+def _amount(option: str, text: str, kind: Kind) -> float:
+    amount = parse(text, kind)
+    if isinstance(amount, Unreadable):
+        raise BadInput(f"{option} {amount.says}")
+    if amount < 0:
+        raise BadInput(f"{option} expects 0 or more, found {text}")
+    return amount
+
+
+def _json(blend: str, found: NewParts | NoParts | None, tried: WhatIf | None) -> dict[str, object]:
+    whole: dict[str, object] = {"blend": blend} if tried is None else whatif_json(tried)
+    return whole if found is None else {**whole, "without": new_parts_json(found)}
+
+
+def _lines(found: NewParts | NoParts | None, tried: WhatIf | None, places: int) -> Iterator[str]:
+    if isinstance(found, NoParts):
+        yield from _no_parts(found)
+    elif found is not None:
+        yield from _parts(found)
+    if tried is not None:
+        yield from _beside(tried, places)
+
+
+def _no_parts(found: NoParts) -> Iterator[str]:
+    yield f"no parts of {found.blend} without {', '.join(found.without)} keep every limit"
+    if len(found.binds) == 1:
+        yield "what binds:"
+    elif found.binds[0].alone:
+        yield "what binds; to let any one of these go is enough:"
+    else:
+        yield "what binds; to let these go together is enough:"
+    yield from (f"  {bound.says}" for bound in found.binds)
+    yield from (f"note: {note}" for note in found.notes)
+
+
+def _parts(found: NewParts) -> Iterator[str]:
+    yield f"blend {found.blend} without {', '.join(found.without)}: least change of parts"
+    stocked = any(part.needed_g is not None for part in found.parts)
+    head = ("leaf", "class", "parts", "new", "share")
+    rows = [(*head, "kg needed") if stocked else head]
+    for part in found.parts:
+        cells = (part.leaf, part.leaf_class, f"{part.before:g}", fixed(part.parts, 2))
+        share = f"{fixed(100 * part.share, 1)} %"
+        kg = () if part.needed_g is None else (fixed(part.needed_g / 1000, 2),)
+        rows.append((*cells, share, *kg))
+    yield out.table(rows, right=frozenset({2, 3, 4, 5}))
+    if found.strength is not None and found.strength_before is not None:
+        yield f"strength {found.strength_before:.2f} -> {found.strength:.2f}"
+    if found.at_limit:
+        yield f"just at its limit: {', '.join(found.at_limit)}"
+    yield from (f"note: {note}" for note in found.notes)
+
+
+def _beside(tried: WhatIf, places: int) -> Iterator[str]:
+    said = ", ".join(change.said for change in tried.changes)
+    yield f"blend {tried.today.blend} with {said}; today -> changed, nothing is saved"
+    before, after = _cells(tried.today, tried, places), _cells(tried.changed, tried, places)
+    codes = list(dict.fromkeys((*before, *after)))
+    empty = ("-",) * len(_head(tried))
+    rows = [("vitola", *_head(tried))]
+    for code in codes:
+        pairs = zip(before.get(code, empty), after.get(code, empty), strict=True)
+        rows.append((code, *(one if one == other else f"{one} -> {other}" for one, other in pairs)))
+    yield out.table(rows, right=frozenset(range(1, len(rows[0]))))
+    yield "classes: grams on the scale today = whole pieces"
+    yield from (f"note: {note}" for note in tried.notes)
+    for problem in tried.changed.problems:
+        if problem not in tried.today.problems:
+            yield f"left out: {problem}"
+
+
+def _leaves(tried: WhatIf) -> list[str]:
+    sheets = (tried.today, tried.changed)
+    return list(dict.fromkeys(each.leaf for sheet in sheets for each in sheet.vitolas[0].classes))
+
+
+def _head(tried: WhatIf) -> tuple[str, ...]:
+    return ("ring", "filler g", *_leaves(tried), "holds", "from ring", "strength", "cost")
+
+
+def _cells(sheet: LineSheet, tried: WhatIf, places: int) -> dict[str, tuple[str, ...]]:
+    leaves = _leaves(tried)
+    return {row.vitola: _row(sheet, row, leaves, places) for row in sheet.vitolas}
+
+
+def _row(sheet: LineSheet, row: LineRow, leaves: list[str], places: int) -> tuple[str, ...]:
+    classes = {c.leaf: f"{fixed(c.exact_g, places + 1)} = {c.pieces}" for c in row.classes}
+    ring = sheet.smallest_ring[row.vitola]
+    return (
+        f"{row.ring:g}",
+        fixed(row.filler_standard_g, places + 1),
+        *(classes.get(leaf, "-") for leaf in leaves),
+        "yes" if row.holds else "no",
+        "none" if ring is None else str(ring),
+        "" if row.strength_laid is None else f"{row.strength_laid:.2f}",
+        "" if row.cost.total is None else fixed(row.cost.total, 2),
+    )
