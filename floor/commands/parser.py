@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
-VERSION = "0.2.0"
+VERSION = "0.3.0"
 JOB = "One blend, every size: recipe cards, weight checks and the day's leaf for a rolling room."
 CAUTION = (
     "Tobacco products harm health; for adults in a licensed trade. Tax and record figures are "
@@ -221,6 +221,30 @@ def _reopen(reopen: Parser) -> None:
     _date(reopen)
 
 
+def _panel(panel: Parser) -> None:
+    common = _common()
+    verbs = panel.add_subparsers(dest="verb", metavar="VERB", required=True)
+    begin = _add(verbs, "open", "begin a session on a blend", common)
+    begin.add_argument("blend", metavar="BLEND", help="the blend's code")
+    begin.add_argument(
+        "--vitolas", metavar="A,B,…", help="the chosen one first; without it all the blend has"
+    )
+    begin.add_argument("--blind", action="store_true", help="under codes A, B, … told later")
+    score = _add(verbs, "score", "one taster's scores of one size", common)
+    score.add_argument("taster", metavar="TASTER", help="a code with a figure, as T1; never a name")
+    score.add_argument("code", metavar="CODE", help="the session's code, or the vitola")
+    score.add_argument(
+        "scores", metavar="SCORE", nargs="+", help="strength balance burn draw, 0 to 10; - for none"
+    )
+    _add(verbs, "reveal", "tell which vitola stood behind each code", common)
+    _add(verbs, "note", "keep a note on the session", common).add_argument(
+        "text", metavar="TEXT", help="in quotes"
+    )
+    show = _add(verbs, "show", "what the newest session says", common)
+    _json(show)
+    show.add_argument("--csv", action="store_true", help="the scores as CSV")
+
+
 def _date(command: Parser) -> None:
     command.add_argument("date", metavar="DATE", nargs="?", help="as 2026-05-04; today without it")
 
@@ -239,6 +263,7 @@ COMMANDS: dict[str, Command] = {
     "rounds": Command("whom to weigh next, and why", "floor.commands.rounds", _json),
     "chart": Command("a bench's control chart, and its advice", "floor.commands.chart", _chart),
     "leaf": Command("leaf on hand by lot, days of cover, shortages", "floor.commands.leaf", _leaf),
+    "panel": Command("does the line taste alike in every size?", "floor.commands.panel", _panel),
     "day": Command("what was made, and where the leaf went", "floor.commands.day", _day),
     "days": Command("a trend over closed days", "floor.commands.days", _days),
     "pay": Command("piece-rate counts of closed days", "floor.commands.pay", _pay),
