@@ -42,7 +42,8 @@ def stock_of(today: Today) -> Stock:
 
 def issue_of(today: Today) -> IssueSheet:
     """The issue sheet of today's quotas; BadInput where no house book is loaded."""
-    from core.stock.issue import issue_sheet  # noqa: PLC0415 - a card asks for none
+    from core.stock.benches import had_today  # noqa: PLC0415 - a card asks for none
+    from core.stock.issue import issue_sheet  # noqa: PLC0415
     from core.stock.need import plans  # noqa: PLC0415
 
     house, ledger = today.loaded, today.ledger
@@ -52,6 +53,7 @@ def issue_of(today: Today) -> IssueSheet:
         today.card_of,
         today.moistures(),
         lots(ledger, today.day),
+        had_today(ledger),
     )
 
 

@@ -96,6 +96,16 @@ def _at(
     return rows
 
 
+def had_today(ledger: Ledger) -> dict[tuple[str, str], float]:
+    """What each bench has had of each leaf, issued less returned, standard grams."""
+    had: dict[tuple[str, str], float] = {}
+    for bench in ledger.benches():
+        issued_g, returned_g = _moved(ledger.bench(bench), ledger.houses)
+        for leaf in {**issued_g, **returned_g}:
+            had[bench, leaf] = issued_g.get(leaf, 0.0) - returned_g.get(leaf, 0.0)
+    return had
+
+
 def _moved(
     tally: BenchTally, houses: Mapping[int, HouseBook]
 ) -> tuple[dict[str, float], dict[str, float]]:

@@ -69,9 +69,11 @@ def issue_sheet(
     card: CardOf,
     moistures: Mapping[str, float],
     lots: Mapping[str, Sequence[LotState]],
+    had: Mapping[tuple[str, str], float],
 ) -> IssueSheet:
     """The sheet at the moistures in force: quota × grams in a cigar ÷ (1 − loss allowance).
 
+    What a bench has had of a leaf today (`had`, standard grams by bench and leaf) is taken off.
     Lots are proposed oldest first; where one is used up within the sheet the next goes on.
     """
     shelf = _Shelf(lots)
@@ -86,7 +88,8 @@ def issue_sheet(
         cells: list[IssueCell] = []
         for leaf, one_g in issued_for_one(rolls, loss_of(house)).items():
             cover = house.cover.get(leaf) if leaf in covers else None
-            pieces, standard_g = None, plan.quota * one_g
+            wanted_g = plan.quota * one_g - had.get((plan.bench, leaf), 0.0)
+            pieces, standard_g = None, max(0.0, wanted_g)
             if cover is not None:
                 pieces = math.ceil(standard_g / cover.half_leaf_g - SLACK)
                 standard_g = pieces * cover.half_leaf_g

@@ -230,6 +230,28 @@ class Words(NamedTuple):
     days_unclosed: str
     days_none: str
 
+    # the Panel
+    panel: str
+    panel_traits: dict[str, str]
+    panel_of: str
+    panel_tasters: tuple[str, str]
+    panel_codes: str
+    panel_hidden: str
+    panel_few: str
+    panel_left_out: str
+    panel_no_difference: str
+    panel_differ: str
+    panel_apart: tuple[str, str]
+    panel_by: str
+    panel_test: str
+    panel_exact: str
+    panel_chi2: str
+    panel_alike: str
+    panel_unlike: str
+    panel_unjudged: str
+    panel_marks: str
+    panel_none: tuple[str, ...]
+
 
 def plural(forms: tuple[str, str], n: int) -> str:
     """The form for one or for many, with the count in it."""

@@ -9,6 +9,7 @@ from rich.cells import cell_len
 
 from core.day.lots import lots
 from core.desk.stock import CardLot
+from core.stock.benches import had_today
 from core.stock.issue import issue_sheet
 from core.stock.need import plans
 from tests.desk.conftest import HOUSE_TOML
@@ -32,7 +33,7 @@ def stocked(paper: PaperDesk) -> PaperDesk:
     paper.stocked = shelf.stock()
     paper.sheet = issue_sheet(
         plans(shelf.ledger, shelf.house, 1), shelf.house, shelf.card,
-        shelf.ledger.moistures(1), lots(shelf.ledger, DATE),
+        shelf.ledger.moistures(1), lots(shelf.ledger, DATE), had_today(shelf.ledger),
     )  # fmt: skip
     return paper
 

@@ -6,6 +6,7 @@ import pytest
 
 from core.day.lots import lots
 from core.house.model import HouseBook
+from core.stock.benches import had_today
 from core.stock.issue import IssueCell, IssueSheet, issue_sheet
 from core.stock.need import plans
 from core.stock.written import ISSUE_HEAD, issue_json, issue_table
@@ -16,7 +17,8 @@ from tests.stock.shelf import DATE, Shelf
 def sheet(shelf: Shelf) -> IssueSheet:
     house, ledger = shelf.house, shelf.ledger
     planned = plans(ledger, house, 1)
-    return issue_sheet(planned, house, shelf.card, ledger.moistures(1), lots(ledger, DATE))
+    kept, had = lots(ledger, DATE), had_today(ledger)
+    return issue_sheet(planned, house, shelf.card, ledger.moistures(1), kept, had)
 
 
 def cells(found: IssueSheet, bench: str = "7") -> dict[str, IssueCell]:
@@ -37,6 +39,17 @@ def test_a_bench_is_given_its_quota_times_the_recipe_at_todays_moisture() -> Non
     assert given["SE-1"].grams == pytest.approx(1_800 * 0.87 / 0.84)
     assert given["LI-1"].grams == pytest.approx(1_200.0)
     assert sheet(shelf).left_out == ("8", "9")
+
+
+def test_what_a_bench_has_had_today_is_taken_off() -> None:
+    """Of 1,800 g it took 500 and gave 100 back: 1,400 g are left to issue, and never less than 0."""
+    shelf = Shelf()
+    shelf.take(None, 500.0)
+    shelf.back(None, 100.0)
+    assert cells(sheet(shelf))["SE-1"].grams == pytest.approx(1_400.0)
+    shelf.take(None, 2_000.0)
+    assert cells(sheet(shelf))["SE-1"].grams == 0.0
+    assert cells(sheet(shelf))["SE-1"].lots == ()
 
 
 def test_the_loss_allowance_is_of_what_is_issued_and_of_filler_alone() -> None:
