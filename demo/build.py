@@ -27,6 +27,7 @@ from demo.fortnight import fortnight
 from demo.habits import CLOSED, clock
 from demo.house import HOUSE_TOML, demo_house
 from demo.shift import WORKING_DAYS
+from demo.tasting import taste
 from demo.today import SUPERVISORS, Typed
 
 LOADED = clock("05:50")
@@ -58,6 +59,7 @@ def build(folder: Path) -> dt.datetime:
         _write(records.day(date), ENTRIES, day.ledger.entries.values())
         if day.ledger.closed:
             keep(records, date, day.summary(book_end(records, date)))
+    taste(records, house, loaded.version, on(WORKING_DAYS[-2], CLOSED))
     records.close()
     return on(WORKING_DAYS[-1], MOMENT)
 

@@ -51,6 +51,7 @@ KEYS = {
     "f2": "rounds",
     "f3": "leaf",
     "f5": "day",
+    "f6": "panel",
     "f7": "log",
     "f8": "why",
     "f9": "chart",
@@ -152,6 +153,7 @@ class FloorApp(App[int], inherit_bindings=False):
             "leaf": words.leaf_page,
             "day": words.day,
             "days": words.days,
+            "panel": words.panel,
             "log": words.log,
             "help": words.help,
         }

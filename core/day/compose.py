@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any, cast
 
 from core.day.entries import Entry
@@ -88,15 +88,24 @@ def _lot(request: ask.Leaf, room: Room) -> str | None:
     """The lot named, as it is spelt in stock, else the one to be used; None where none is."""
     if request.lot is None:
         return propose(room.ledger, request.leaf, request.bench, request.kind)
-    known = [state.lot for state in lots_of(room.ledger, request.leaf)]
-    for lot in known:
-        if lot.casefold() == request.lot.casefold():
-            return lot
+    known = _lots(request.leaf, room)
+    found = _as_in_stock(request.lot, known)
+    if found is not None:
+        return found
     stock = f"in stock are {', '.join(known)}" if known else "no lot of it is in stock"
     raise BadInput(
         f"{request.leaf} has no lot {request.lot}: {stock}; a new lot comes in with:"
         f" receive {request.leaf} {request.lot} WEIGHT"
     )
+
+
+def _lots(leaf: str, room: Room) -> list[str]:
+    return [state.lot for state in lots_of(room.ledger, leaf)]
+
+
+def _as_in_stock(typed: str, known: Sequence[str]) -> str | None:
+    """The lot as stock spells it; capitals tell no two lots apart."""
+    return next((lot for lot in known if lot.casefold() == typed.casefold()), None)
 
 
 def _scrap(request: ask.Scrap, room: Room, _stamp: Stamp, _number: int) -> Draft:
@@ -132,7 +141,7 @@ def _in_stock(request: ask.Receive | ask.Stocktake, room: Room) -> Draft:
     moisture = request.moisture
     return {
         "leaf": request.leaf,
-        "lot": request.lot,
+        "lot": _as_in_stock(request.lot, _lots(request.leaf, room)) or request.lot,
         "grams": request.grams,
         "moisture": _moistures(room, {request.leaf: 1.0}) if moisture is None else moisture,
     }

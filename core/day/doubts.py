@@ -6,10 +6,10 @@ from collections.abc import Callable, Mapping
 from typing import Any, cast
 
 from core.day.entries import Entry
-from core.day.lots import lots_of, short_by
+from core.day.lots import LEFT_G, lots_of, short_by
 from core.day.room import Room
 from core.problems import BadInput
-from core.recipe.moisture import at_standard
+from core.recipe.moisture import at_standard, on_scale
 
 FAR_OFF = 0.30
 """Share of the target beyond which a reading is asked about."""
@@ -19,6 +19,8 @@ TIMES_NEEDED = 3.0
 """Leaf issued at once is asked about beyond this many times what the quota needs."""
 FAR_OFF_STOCK = 0.10
 """Share of a lot by which a count is asked about: common practice, no source."""
+LEAST_LOT_G, MOST_LOT_G = 500.0, 5_000_000.0
+"""A lot is asked about below and beyond: kilograms typed as grams, or grams as kilograms."""
 MOST_LEAF_G = 20_000.0
 MOST_PIECES = 1_000
 """What is asked about where no quota says better: common practice, no source."""
@@ -57,7 +59,22 @@ def _of_the_good(entry: Mapping[str, Any], room: Room) -> str | None:
     away = sum(run.held + run.workers + run.panel for run in runs)
     if many or entry["n"] + away <= good:
         return many
-    return f"{entry['n']} is more than the bench's {max(0, good - away)} good cigars at hand"
+    return f"{entry['n']} is more than the {_good(max(0, good - away))} at hand"
+
+
+def _second(entry: Mapping[str, Any], room: Room) -> str | None:
+    """More seconds than good ones so far: perhaps the one was typed for the other."""
+    many = _count(entry, room)
+    runs = room.ledger.bench(entry["bench"]).runs.values()
+    good = sum(run.good for run in runs)
+    seconds = entry["n"] + sum(run.second for run in runs)
+    if many or seconds <= good:
+        return many
+    return f"that makes {seconds} seconds, more than the {_good(good)} so far"
+
+
+def _good(n: int) -> str:
+    return f"{n} good cigar{'' if n == 1 else 's'}"
 
 
 def _release(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -72,22 +89,32 @@ def _take(entry: Mapping[str, Any], room: Room) -> str | None:
 
 
 def _short(entry: Mapping[str, Any], room: Room) -> str | None:
-    if "lot" not in entry:
+    """More of a lot than there is of it, told as it would lie on the scale today."""
+    if "lot" not in entry or not _is_short(entry, room):
         return None
-    leaf, lot = entry["leaf"], entry["lot"]
-    if short_by(room.ledger, leaf, lot, entry["grams"], entry["moisture"]) <= 0:
-        return None
-    states = {state.lot: state for state in lots_of(room.ledger, leaf)}
-    left_g = states[lot].on_hand_g if lot in states else 0.0
-    others = [s.lot for s in states.values() if s.lot != lot and s.on_hand_g > 0]
-    say = f"; {', '.join(others)} has more" if others else ""
-    return f"by the records lot {lot} has only {max(0.0, left_g):.0f} g left{say}"
+    states = {state.lot: state for state in lots_of(room.ledger, entry["leaf"])}
+    lot = entry["lot"]
+    left_g = max(0.0, states[lot].on_hand_g) if lot in states else 0.0
+    left_g = on_scale(left_g, room.house.house.standard_moisture, entry["moisture"])
+    others = [s.lot for s in states.values() if s.lot != lot and s.on_hand_g >= LEFT_G]
+    more = f"; there is more in {', '.join(others)}" if others else ""
+    return f"lot {lot}: by the records only {left_g:.0f} g are on hand{more}"
+
+
+def _is_short(moved: Mapping[str, Any], room: Room) -> bool:
+    """Whether taking so much would leave less than nothing, by more than the scale can tell."""
+    leaf, lot = moved["leaf"], moved["lot"]
+    lacks_g = short_by(room.ledger, leaf, lot, moved["grams"], moved["moisture"])
+    return lacks_g > room.house.house.scale_division_g
 
 
 def _receive(entry: Mapping[str, Any], room: Room) -> str | None:
-    if all(state.lot != entry["lot"] for state in lots_of(room.ledger, entry["leaf"])):
-        return None
-    return f"lot {entry['lot']} is in stock already, and this adds to it"
+    if any(state.lot == entry["lot"] for state in lots_of(room.ledger, entry["leaf"])):
+        return f"lot {entry['lot']} is in stock already, and this adds to it"
+    grams = entry["grams"]
+    if grams < LEAST_LOT_G:
+        return f"{grams:g} g is little for a lot; kilograms are typed as {grams:g}kg"
+    return "a great deal for a lot" if grams > MOST_LOT_G else None
 
 
 def _stocktake(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -160,9 +187,22 @@ def _roll(entry: Mapping[str, Any], room: Room) -> str | None:
 
 def _undo(entry: Mapping[str, Any], room: Room) -> str | None:
     voided = room.ledger.entries[entry["voids"]]
-    if voided["terminal"] == entry["terminal"]:
+    if voided["terminal"] != entry["terminal"]:
+        return f"entry {entry['voids']} was made at another terminal, {voided['terminal']}"
+    return _issued_since(cast(Mapping[str, Any], voided), room)
+
+
+def _issued_since(voided: Mapping[str, Any], room: Room) -> str | None:
+    """Leaf that came in or back and is issued again; a later count stands without it."""
+    if voided["kind"] not in ("receive", "back") or "lot" not in voided:
         return None
-    return f"entry {entry['voids']} was made at another terminal, {voided['terminal']}"
+    lot, moves = voided["lot"], room.ledger.stock_entries(voided["leaf"])
+    counted = any(
+        e["kind"] == "stocktake" and e["lot"] == lot and e["id"] > voided["id"] for e in moves
+    )
+    if counted or not _is_short(voided, room):
+        return None
+    return f"leaf of lot {lot} was issued since: by the records less than none would be on hand"
 
 
 _ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {
@@ -177,7 +217,7 @@ _ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {
     "scrap": _scrap,
     "stem": _scrap,
     "sweepings": _scrap,
-    "second": _count,
+    "second": _second,
     "hold": _of_the_good,
     "workers": _of_the_good,
     "panel": _of_the_good,

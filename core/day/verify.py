@@ -106,8 +106,8 @@ class _Day:
         kind = document["kind"]
         if kind in ("receive", "stocktake"):
             self._lots.add((document["leaf"], document["lot"]))
-        elif "lot" in document and (document["leaf"], document["lot"]) not in self._lots:
-            yield f"is of lot {document['lot']} of {document['leaf']}, which was never received"
+        elif "lot" in document:
+            yield from self._lot(document["leaf"], document["lot"])
         if kind == "undo":
             yield from self._undo(number, document["voids"])
         elif kind in ("reading", "done"):
@@ -117,6 +117,12 @@ class _Day:
                 yield f"belongs to check {check}, which is not there"
             elif not begins and self._kinds[check] != "reading":
                 yield f"belongs to check {check}, which is an entry of kind {self._kinds[check]}"
+
+    def _lot(self, leaf: str, lot: str) -> Iterator[str]:
+        """A leaf without any lot says nothing: what told of them may be what is damaged."""
+        known = {each for of, each in self._lots if of == leaf}
+        if known and lot not in known:
+            yield f"is of lot {lot} of {leaf}, which was never received"
 
     def _undo(self, number: int, target: int) -> Iterator[str]:
         kind = self._kinds.get(target)

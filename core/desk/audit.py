@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from core.day.verify import examine, examine_opening
 from core.desk.anchors import anchors_in
 from core.desk.daybook import ENTRIES, OPENING
+from core.desk.panel import PANEL
 from core.desk.shelf import Shelf
 from core.desk.summaries import SUMMARIES
 from core.house.model import HouseBook, Value
+from core.panel.session import is_newer, is_sound
 from core.problems import Problem, StoreUnusable
 from core.records.anchors import Anchor, unmet
 from core.records.folder import Folder, is_book
@@ -139,6 +141,7 @@ class _Findings:
             self._day(name, changes, houses)
         elif name.startswith("years/"):
             self.problems += _summaries(name, changes, self._data)
+            self.problems += _panel(name, changes)
 
     def _day(
         self, name: str, changes: Sequence[Change], houses: dict[int, HouseBook | None]
@@ -148,20 +151,15 @@ class _Findings:
             # One may have been loaded, and used, since they were read.
             houses.update(_houses(Folder(self._data), _Findings(self._data)))
         self.entries += sum(document is not None for _, document in entries)
+        lots: list[tuple[str, str]] = []
         for table, _, document in changes:
             if table == OPENING and document is not None:
-                self.problems += examine_opening(name, document)
+                wrong = examine_opening(name, document)
+                self.problems += wrong
+                if not wrong:
+                    lots += ((lot["leaf"], lot["lot"]) for lot in document.get("lots", ()))
         if houses:  # that there is none has been told once
-            self.problems += examine(name, entries, houses, _lots(changes))
-
-
-def _lots(changes: Iterable[Change]) -> Iterator[tuple[str, str]]:
-    """The lots, each with its leaf, that a day began with."""
-    for table, _, document in changes:
-        if table == OPENING and document is not None:
-            for lot in document.get("lots", ()):
-                if isinstance(lot, dict) and "leaf" in lot and "lot" in lot:
-                    yield lot["leaf"], lot["lot"]
+            self.problems += examine(name, entries, houses, lots)
 
 
 def _houses(folder: Folder, found: _Findings) -> dict[int, HouseBook | None]:
@@ -192,3 +190,11 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
             anchors_in(name, [(table, number, document)]), None
         ):
             yield Problem(where, "does not say where its day's book ended: lines, end")
+
+
+def _panel(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
+    """What stands among the panel's documents and is none."""
+    for table, number, document in changes:
+        if table != PANEL or document is None or is_newer(document) or is_sound(document):
+            continue
+        yield Problem(f"{name}: panel {number}", "is no session, score or note of the panel")

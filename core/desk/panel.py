@@ -41,12 +41,21 @@ class Added(NamedTuple):
     says: str
 
 
+class _Asked(NamedTuple):
+    """A sheet, what it was asked of, and where those books then ended."""
+
+    year: int
+    until: str | None
+    ends: tuple[str, ...]
+    sheet: PanelSheet | None
+
+
 class Panel:
     """The panel's documents in a data folder."""
 
     def __init__(self, folder: Folder) -> None:
         self._folder = folder
-        self._asked: tuple[tuple[str, ...], PanelSheet | None] | None = None
+        self._asked: _Asked | None = None
 
     def sheet(self, year: int, until: str | None = None) -> PanelSheet | None:
         """The newest session of the year or the one before; as of `until` (UTC) where given.
@@ -54,22 +63,20 @@ class Panel:
         StoreUnusable where it cannot be read.
         """
         books = self._books(year)
-        for book in books:
-            book.follow()
-        ends = (*(f"{book.path} {book.end}" for book in books), until or "")
-        if self._asked is None or self._asked[0] != ends:
+        ends = tuple(book.end for book in books)
+        if self._asked is None or self._asked[:3] != (year, until, ends):
             session = _newest(books, until)
             sheet = None if session is None else PanelSheet(session, judged(session))
-            self._asked = ends, sheet
-        return self._asked[1]
+            self._asked = _Asked(year, until, ends, sheet)
+        return self._asked.sheet
 
-    def follow(self, year: int) -> bool:
-        """Whether another terminal added something since the sheet was last asked for."""
+    def follow(self) -> bool:
+        """Whether something was added since the sheet was last asked for, here or elsewhere."""
         if self._asked is None:
             return False
-        asked = self._asked
-        self.sheet(year)
-        return self._asked != asked
+        before = self._asked
+        self.sheet(before.year, before.until)
+        return self._asked is not before
 
     def add(self, request: Request, house: HouseBook, version: int, stamp: Stamp) -> Added:
         """Keep it, durable on return. BadInput and StoreUnusable say why it is not kept."""
@@ -91,9 +98,12 @@ class Panel:
         return Added(number, f"saved, panel {number}: {_says(document, request)}")
 
     def _books(self, year: int) -> list[Book]:
-        """The newest first."""
+        """The newest first, with what others added to them."""
         kept = self._folder.years()
-        return [self._folder.year(y) for y in range(year, year - YEARS, -1) if y in kept]
+        books = [self._folder.year(y) for y in range(year, year - YEARS, -1) if y in kept]
+        for book in books:
+            book.follow()
+        return books
 
 
 def would(request: Request, panel: Panel, house: HouseBook, version: int, stamp: Stamp) -> str:
@@ -122,7 +132,9 @@ def _newest(books: Iterable[Book], until: str | None = None) -> Session | None:
 
 
 def _sessions(book: Book, until: str | None = None) -> tuple[Session, ...]:
-    return sessions((n, d) for n, d in _documents(book) if until is None or d["at"] <= until)
+    return sessions(
+        (n, d) for n, d in _documents(book) if until is None or d.get("at", "") <= until
+    )
 
 
 def _documents(book: Book) -> list[tuple[int, dict[str, Any]]]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import chain
 
 from core.entry.faults import FAULT_WORDS, FAULTS, Fault
-from core.entry.numbers import is_whole
+from core.entry.numbers import WEIGHT, amount, is_whole
 from core.entry.tokens import Cursor, Misread, codes, fold
 from core.entry.words import (
     BENCH_FORMS,
@@ -102,14 +102,26 @@ _OF_LEAF = frozenset[Takes](
 def _of_lot(cursor: Cursor, form: Form, language: Language, *, typed: bool) -> Iterable[str]:
     """What may come after the weight of what was received, or issued."""
     if form.takes == "leaf and weight":
-        return _spelled((THE_LOT,), language, typed=typed) if cursor.left == 1 else ()
+        return _spelled((THE_LOT,), language, typed=typed) if _only_a_weight(cursor) else ()
     if form.takes != "lot received" or cursor.left < 2:
         return ()
-    last = cursor.peek(cursor.left - 1)
-    wants_figure = last is not None and LOT_WORDS.find([last.text]) is not None
+    cursor.next("the lot, which may be called what a word is called")
+    told = []
     while cursor.left:
-        cursor.next("what was told")
-    return () if wants_figure else _spelled(LOT_WORDS_SHOWN, language, typed=typed)
+        told.append(LOT_WORDS.find([cursor.next("what is told of it").text]))
+    if told[-1] is not None:
+        return ()  # its figure comes next
+    given = {found[0].means for found in told if found is not None}
+    return _spelled([w for w in LOT_WORDS_SHOWN if w.means not in given], language, typed=typed)
+
+
+def _only_a_weight(cursor: Cursor) -> bool:
+    """Read a weight; whether there is one, and nothing more."""
+    try:
+        amount(cursor, WEIGHT)
+    except Misread:
+        return False
+    return not cursor.left
 
 
 def _passed_counts(cursor: Cursor) -> bool:

@@ -39,13 +39,17 @@ def leaf_code(cursor: Cursor, house: HouseBook, after: str = "its weight") -> st
 def lot_code(cursor: Cursor) -> str:
     """Read a lot's code: letters, digits and - . / _"""
     token = cursor.next("a lot")
-    if len(token.text) > LONGEST_LOT or not _LOT.fullmatch(token.text):
+    if not _is_lot(token):
         raise Misread(
-            f"expected a lot, up to {LONGEST_LOT} letters, digits and - . / _, found"
-            f" {token.shown}: type it as 24-118",
+            f"expected a lot of up to {LONGEST_LOT} letters, digits, - . / _, found"
+            f" {token.shown}: as 24-118",
             token.at,
         )
     return token.text
+
+
+def _is_lot(token: Token) -> bool:
+    return len(token.text) <= LONGEST_LOT and _LOT.fullmatch(token.text) is not None
 
 
 def issued(cursor: Cursor, house: HouseBook, form: Form, bench: str) -> ask.Leaf:
@@ -54,8 +58,20 @@ def issued(cursor: Cursor, house: HouseBook, form: Form, bench: str) -> ask.Leaf
     leaf = leaf_code(cursor, house)
     grams = amount(cursor, WEIGHT)
     if cursor.take(LOT_WORD) is None:
+        _no_bare_lot(cursor)
         return ask.Leaf(bench, kind, leaf, grams)
     return ask.Leaf(bench, kind, leaf, grams, lot_code(cursor))
+
+
+def _no_bare_lot(cursor: Cursor) -> None:
+    """Refuse one word that stands where a lot would, and say how a lot is told."""
+    token = cursor.peek()
+    if token is not None and cursor.left == 1 and _is_lot(token):
+        raise Misread(
+            f"expected nothing more after {cursor.before().shown}, found {token.shown}:"
+            f" a lot is typed as lot {token.shown}",
+            token.at,
+        )
 
 
 def offcuts(cursor: Cursor, house: HouseBook, form: Form, bench: str) -> ask.Scrap:
@@ -85,9 +101,13 @@ def received(cursor: Cursor, house: HouseBook) -> ask.Receive:
     lot, grams = lot_code(cursor), amount(cursor, WEIGHT_IN_STOCK)
     told: dict[str, float] = {}
     while (token := cursor.peek()) is not None:
-        key, value = _of_lot(cursor, token, leaf)
+        key, value = _of_lot(cursor, token)
         if key in told:
-            raise Misread(f"expected each thing once, found {token.shown} again", token.at)
+            raise Misread(
+                f"expected moisture, crop, bales and price once each, found {token.shown} again:"
+                " leave one out",
+                token.at,
+            )
         told[key] = value
     crop, bales = told.get("crop"), told.get("bales")
     return ask.Receive(
@@ -101,14 +121,14 @@ def received(cursor: Cursor, house: HouseBook) -> ask.Receive:
     )
 
 
-def _of_lot(cursor: Cursor, token: Token, leaf: str) -> tuple[str, float]:
+def _of_lot(cursor: Cursor, token: Token) -> tuple[str, float]:
     if is_percentage(token, cursor.peek(1)):
-        return "moisture", percentage(cursor, leaf)
+        return "moisture", percentage(cursor)
     word = cursor.take(LOT_WORDS)
     if word is None:
         raise unknown(
             token,
-            "its moisture in percent, crop, bales or price",
+            "its moisture, crop, bales or price",
             LOT_WORDS.exact,
             "as 13.5% crop 2023 bales 3 price 24",
         )
@@ -123,12 +143,13 @@ def on_hand(cursor: Cursor, house: HouseBook) -> ask.Stocktake:
     """What was found of a lot, with its moisture where it was measured then."""
     leaf = leaf_code(cursor, house, "its lot")
     lot, grams = lot_code(cursor), amount(cursor, WEIGHT_IN_STOCK, or_none=True)
-    moisture = percentage(cursor, leaf) if cursor.left else None
+    moisture = percentage(cursor) if cursor.left else None
     return ask.Stocktake(leaf, lot, grams, moisture)
 
 
 WEIGHT_IN_STOCK = WEIGHT._replace(
     most=50_000_000.0,
     most_says="50,000 kg",
+    takes="in g, kg, t, oz or lb",
     factors={**WEIGHT.factors, **dict.fromkeys(("t", "ton", "tonelada"), Decimal(1_000_000))},
 )

@@ -205,7 +205,7 @@ def whole(cursor: Cursor, what: str, least: int = 1, most: int = MOST_COUNTED) -
     return int(token.text)
 
 
-def percentage(cursor: Cursor, leaf: str) -> float:
+def percentage(cursor: Cursor, example: str = "14.2%") -> float:
     """Read a moisture in percent, the `%` attached or as the next token, as a fraction."""
     token = cursor.next("a moisture in percent")
     found = _NUMBER.fullmatch(token.text)
@@ -214,7 +214,7 @@ def percentage(cursor: Cursor, leaf: str) -> float:
         unit = cursor.next("%").text
     if found is None or unit != "%":
         raise Misread(
-            f"expected a moisture with its %, found {token.shown}: type it as {leaf} 14.2%",
+            f"expected a moisture with its %, found {token.shown}: type it as {example}",
             token.at,
         )
     moisture = Decimal(found[2].replace(",", ".")) / 100

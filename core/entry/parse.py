@@ -100,7 +100,7 @@ def _is_moisture(cursor: Cursor, house: HouseBook) -> bool:
 
 def _moisture(cursor: Cursor, house: HouseBook) -> ask.Moisture:
     of = cast(str, cursor.take(codes(tuple(house.leaf))))
-    return ask.Moisture(of, percentage(cursor, of))
+    return ask.Moisture(of, percentage(cursor, f"{of} 14.2%"))
 
 
 def _is_reading(cursor: Cursor, first: Token, house: HouseBook) -> bool:
@@ -161,8 +161,8 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
 
 def _panel(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> ask.Request:
     """Cigars of a bench kept for the panel, the Panel itself, or something for it."""
-    token = cursor.peek()
-    if at is not None and (token is None or is_whole(token)):
+    token, of_bench = cursor.peek(), cursor.before().at > cursor.tokens[0].at
+    if at is not None and (of_bench if token is None else is_whole(token)):
         return AT_BENCH[form.takes](cursor, house, form, at)
     if token is None:
         return ask.Show("panel")

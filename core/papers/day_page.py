@@ -9,7 +9,7 @@ from core.day.report import DayReport
 from core.desk.faces import BenchChart, LogLine
 from core.house.model import Language
 from core.papers import day_leaf, day_output, day_standouts
-from core.papers.blocks import Bar, Bars, Block, Column, Facts, Heading, Para, Points, Table
+from core.papers.blocks import Bar, Bars, Block, Column, Facts, Heading, Para, Points, Table, Whole
 from core.papers.figures import NONE, share, thousands
 from core.papers.page import html_page
 from core.papers.words import Words, words_of
@@ -61,8 +61,7 @@ def _day(paper: DayPaper, words: Words) -> Iterator[Block]:
     if report.notes:
         yield Heading(words.notes)
         yield Points(tuple(_note(n.bench, n.text, words) for n in report.notes))
-    yield Heading(words.cautions_title)
-    yield Points(words.cautions)
+    yield Whole((Heading(words.cautions_title), Points(words.cautions)))
 
 
 def _state(paper: DayPaper, words: Words) -> Iterator[Block]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from html import escape
 
 from core.papers.bars import bars_svg
@@ -25,8 +25,10 @@ from core.papers.blocks import (
 )
 
 TO_A_PAGE = 4
-BIG = 6
-"""Figures that fit a card at their largest."""
+BIG, MANY = 6, 11
+"""Figures that fit a card at their largest, and smaller; with more a card has pages of its own."""
+LONG, PART = 11, 6
+"""Characters of a code that a cell may break, longer than a date, and how many stay together."""
 WIDE = 8
 """Columns that fit the paper at the size of other text; more are set smaller."""
 
@@ -118,13 +120,29 @@ def _head(column: Column) -> str:
 
 def _row(row: tuple[str, ...], sides: list[str]) -> str:
     first, *rest = row
-    cells = (f"<td{side}{escape(cell)}</td>" for cell, side in zip(rest, sides[1:], strict=True))
-    return f'<tr><th scope="row"{sides[0]}{escape(first)}</th>{"".join(cells)}</tr>'
+    cells = (f"<td{side}{_cell(cell)}</td>" for cell, side in zip(rest, sides[1:], strict=True))
+    return f'<tr><th scope="row"{sides[0]}{_cell(first)}</th>{"".join(cells)}</tr>'
 
 
-def _sheets(tickets: tuple[Ticket, ...]) -> Iterator[str]:
-    for start in range(0, len(tickets), TO_A_PAGE):
-        sheet = tickets[start : start + TO_A_PAGE]
+def _cell(text: str) -> str:
+    """Long codes may be broken between lines: several of them are wider than the paper."""
+    if len(text) < LONG:
+        return escape(text)
+    return " ".join(map(_breakable, text.split(" ")))
+
+
+def _breakable(word: str) -> str:
+    if len(word) < LONG or "\u00a0" in word:
+        return escape(word)
+    parts = (word[start : start + PART] for start in range(0, len(word), PART))
+    return "<wbr/>".join(map(escape, parts))
+
+
+def _sheets(tickets: Sequence[Ticket]) -> Iterator[str]:
+    short = [ticket for ticket in tickets if len(ticket.big) <= MANY]
+    sheets = [short[start : start + TO_A_PAGE] for start in range(0, len(short), TO_A_PAGE)]
+    sheets += ([ticket] for ticket in tickets if len(ticket.big) > MANY)
+    for sheet in sheets:
         yield f'<section class="sheet">{"".join(map(_ticket, sheet))}</section>'
 
 
@@ -139,6 +157,7 @@ def _ticket(ticket: Ticket) -> str:
         for name, value in ticket.lines
     )
     look = "ticket many" if len(ticket.big) > BIG else "ticket"
+    look += " long" if len(ticket.big) > MANY else ""
     notes = "".join(f"<p>{escape(note)}</p>" for note in ticket.notes)
     return (
         f'<article class="{look}"><h2>{escape(ticket.title)}</h2><p>{escape(ticket.subtitle)}</p>'

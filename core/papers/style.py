@@ -17,6 +17,8 @@ table{border-collapse:collapse;width:100%;font-size:9pt;margin:2mm 0 4mm}.dense{
 caption{text-align:left;font-weight:bold;padding-bottom:1mm;break-after:avoid}
 thead{display:table-header-group}tr{break-inside:avoid}
 th,td{padding:.6mm 1.2mm;text-align:left;vertical-align:bottom;border-bottom:.4pt solid #000}
+.dense th,.dense td{padding:.6mm .8mm}
+.last{break-before:avoid}
 thead th{border-bottom:1pt solid #000}tbody th{font-weight:normal}.last th,.last td{font-weight:\
 bold}
 tbody th,td{overflow-wrap:break-word}
@@ -35,22 +37,23 @@ margin-right:1.5%;vertical-align:top}
 @media print{body{max-width:none;padding:0}}
 """
 CARDS = """
-@page{margin:5mm}
+@page{margin:5mm;@bottom-right{content:none}}
 body{max-width:none;padding:0;margin:0}h1{position:absolute;left:-999mm}
-.sheet{display:grid;grid-template-columns:99mm 99mm;grid-auto-rows:minmax(134mm,auto);\
-break-after:page}
-.sheet:last-child{break-after:auto}
-.ticket{border:.4pt dashed #000;padding:5mm;break-inside:avoid;font-size:9.5pt;display:flex;\
-flex-direction:column;overflow-wrap:anywhere}
-.ticket h2{margin:0;border:0;font-size:16pt}.ticket p{margin:0 0 1mm}
-.big{display:grid;grid-template-columns:27mm 34mm 1fr;align-items:baseline;border-bottom:.4pt \
+.sheet{break-after:page;width:198mm;font-size:0;line-height:0}.sheet:last-child{break-after:auto}
+.ticket{display:inline-block;vertical-align:top;width:99mm;min-height:134mm;position:relative;\
+border:.4pt dashed #000;padding:5mm 5mm 12mm;font-size:9.5pt;line-height:1.35;\
+overflow-wrap:anywhere}
+.ticket h2{margin:0;border:0;font-size:16pt;line-height:1.15}.ticket p{margin:0 0 1mm}
+.big{display:grid;grid-template-columns:25mm 38mm 1fr;align-items:baseline;border-bottom:.4pt \
 solid #000}
-.big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm}
-.many .big b{font-size:15pt}.many{font-size:8.5pt}
+.big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm;white-space:nowrap}
+.many{font-size:8.5pt}.many .big{grid-template-columns:36mm 25mm 1fr}.many .big b{font-size:14pt}
+.long{display:block;width:198mm}.long .big{grid-template-columns:70mm 40mm 1fr}
 .ticket dl{margin:1.5mm 0}.ticket dl div{display:flex;gap:2mm}
 .ticket dt{flex:0 0 25mm}.ticket dd{margin:0;font-weight:bold;flex:1;min-width:0}
-.ticket p.code{margin:auto 0 0;padding-top:2mm;text-align:right;font:bold 12pt monospace}
+.ticket p.code{position:absolute;bottom:4mm;right:5mm;margin:0;font:bold 12pt monospace}
 """
 """Added for cards: two by two, an A6 less what a printer cannot reach, the same on both papers.
 
-A card that needs more room is higher: nothing of it is cut off."""
+A card that needs more room is higher, and a long one wider and over several pages: nothing of
+it is cut off."""

@@ -60,10 +60,11 @@ def page(desk: Desk) -> str:
 
 def _late(desk: Desk) -> list[LogLine]:
     """What was recorded after the day was first closed, in its order."""
-    first = next((n for n, e in desk.ledger.entries.items() if e["kind"] == "close"), None)
-    if first is None:
+    kinds = [entry["kind"] for entry in desk.ledger.entries.values()]
+    if "close" not in kinds:
         return []
-    return [line for line in reversed(desk.log(len(desk.ledger.entries))) if line.id > first]
+    # The words of a whole day's entries take longer than its page.
+    return list(reversed(desk.log(len(kinds) - kinds.index("close") - 1)))
 
 
 def _tables(desk: Desk, report: DayReport, folder: Path) -> None:
@@ -84,6 +85,10 @@ def _lines(report: DayReport) -> Iterator[str]:
     yield (
         f"made {totals.made}, good {totals.good}, rejected {totals.rejected}, "
         f"reworked {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
+    )
+    yield (
+        f"seconds {totals.second}, on hold {totals.held}, for workers {totals.workers}, "
+        f"for the panel {totals.panel}"
     )
     faults = report.faults()
     if faults:
@@ -111,6 +116,12 @@ def _lines(report: DayReport) -> Iterator[str]:
         yield "leaf, grams at standard moisture (issued and returned as weighed)"
         leaves = [_HEAD, *(_leaf(row) for row in report.leaf)]
         yield out.table(leaves, right=frozenset(range(1, 10)))
+        others = {name: sum(getattr(r, key) for r in report.leaf) for key, name in _ALSO.items()}
+        if any(others.values()):
+            yield "also: " + ", ".join(f"{fixed(g, 0)} g {name}" for name, g in others.items() if g)
+    used, standard = totals.filler_kg_per_1000_good, totals.standard_kg_per_1000
+    if report.closed and used is not None and standard is not None:
+        yield f"filler for 1,000 good cigars {fixed(used, 2)} kg, standard {fixed(standard, 2)} kg"
     yield f"leaf yield {_share(report.leaf_yield)}"
     for note in report.notes:
         yield f"note{'' if note.bench is None else f', bench {note.bench}'}: {note.text}"
@@ -122,6 +133,10 @@ _HEAD: tuple[str, ...] = (
     "leaf", "issued", "returned", "used", "in good", "rejects", "heavy", "±2 se", "cuttings",
     "unexplained",
 )  # fmt: skip
+
+
+_ALSO = {"in_seconds_g": "in seconds", "stem_g": "stem", "sweepings_g": "sweepings"}
+"""Where little of the leaf goes; --html and --csv have it by leaf and bench."""
 
 
 def _leaf(row: LeafDay) -> tuple[str, ...]:

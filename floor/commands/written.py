@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import shutil
 from collections.abc import Mapping
@@ -47,7 +48,7 @@ def write_folder(path: Path, files: Mapping[str, str]) -> None:
     except (FileExistsError, NotADirectoryError):
         raise BadInput(there) from None
     except OSError as error:
-        if target.exists() and beside.exists():
+        if error.errno == errno.ENOTEMPTY:
             raise BadInput(there) from None
         raise unusable(error, path, "write it") from error
     finally:

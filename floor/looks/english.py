@@ -341,7 +341,7 @@ ENGLISH = Words(
     panel_no_difference="no difference told",
     panel_differ="not alike, but none stands apart from {chosen} alone",
     panel_apart=("{sizes} stands apart from {chosen}", "{sizes} stand apart from {chosen}"),
-    panel_by="{size} {mean} (95 %: {low} to {high})",
+    panel_by="{size}{mean} (95 %: {low} to {high})",
     panel_test="{tasters}, Friedman {chi2}, p {p} {by}, W {w}",
     panel_exact="exact",
     panel_chi2="by chi-square",
@@ -349,15 +349,19 @@ ENGLISH = Words(
     panel_unlike="The line does not taste alike: {traits}.",
     panel_unjudged="Not judged yet.",
     panel_marks="mean of 0 to 10 and difference from {chosen}; * stands apart",
-    panel_none=(
-        "Does the line still taste alike in every size? Let the panel say.",
-        "",
-        "panel open {blend}                 all its sizes; or name them, the chosen one",
-        "panel open {blend} {sizes} blind   first; blind: under codes A, B, …",
-        "panel T1 A 7 6 8 7             a taster's code, the size's code, then scores",
-        "                               from 0 to 10: strength balance burn draw",
-        "panel reveal                   tells the codes, once all have scored",
-        "",
-        "Three tasters who scored every size are the fewest to judge by.",
+    panel_none="Does the line still taste alike in every size? Let the panel say.",
+    panel_typed=(
+        "panel open {blend}",
+        "panel open {blend} {sizes} blind",
+        "panel T1 A 7 6 8 7",
+        "panel reveal",
     ),
+    panel_does=(
+        "begins a session on all the sizes it is rolled in",
+        "on these, the chosen one first; blind: smoked under codes A, B, …",
+        "a taster's code, the size's, then 0 to 10: strength balance burn draw",
+        "tells the codes, once all have scored",
+    ),
+    panel_fewest="Three tasters who scored every size are the fewest to judge by; of two sizes, "
+    "six.",
 )

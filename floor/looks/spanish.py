@@ -352,7 +352,7 @@ SPANISH = Words(
     panel_no_difference="no se nota diferencia",
     panel_differ="no saben igual, pero ninguna se aparta de {chosen} por sí sola",
     panel_apart=("{sizes} se aparta de {chosen}", "{sizes} se apartan de {chosen}"),
-    panel_by="{size} {mean} (95 %: {low} a {high})",
+    panel_by="{size}{mean} (95 %: {low} a {high})",
     panel_test="{tasters}, Friedman {chi2}, p {p} {by}, W {w}",
     panel_exact="exacta",
     panel_chi2="por ji cuadrado",
@@ -360,15 +360,19 @@ SPANISH = Words(
     panel_unlike="La línea no sabe igual: {traits}.",
     panel_unjudged="Aún sin juzgar.",
     panel_marks="media de 0 a 10 y diferencia con {chosen}; * se aparta",
-    panel_none=(
-        "¿Sabe igual la línea en todas sus vitolas? Que lo diga la cata.",
-        "",
-        "cata abre {blend}                  todas sus vitolas; o nómbrelas, la elegida",
-        "cata abre {blend} {sizes} ciega    primero; ciega: con claves A, B, …",
-        "cata T1 A 7 6 8 7              clave del catador, de la vitola, y notas de 0",
-        "                               a 10: fortaleza equilibrio quema tiro",
-        "cata revela                    revela las claves, cuando todos han probado",
-        "",
-        "Hacen falta tres catadores que prueben todas las vitolas para juzgar.",
+    panel_none="¿Sabe igual la línea en todas sus vitolas? Que lo diga la cata.",
+    panel_typed=(
+        "cata abre {blend}",
+        "cata abre {blend} {sizes} ciega",
+        "cata T1 A 7 6 8 7",
+        "cata revela",
     ),
+    panel_does=(
+        "comienza una cata de todas las vitolas en que se tuerce",
+        "de estas, la elegida primero; ciega: con claves A, B, …",
+        "clave del catador, de la vitola, y de 0 a 10: fortaleza equilibrio quema tiro",
+        "revela las claves, cuando todos han probado",
+    ),
+    panel_fewest="Para juzgar hacen falta tres catadores que prueben todas las vitolas; si son "
+    "dos, seis.",
 )

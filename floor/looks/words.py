@@ -250,7 +250,10 @@ class Words(NamedTuple):
     panel_unlike: str
     panel_unjudged: str
     panel_marks: str
-    panel_none: tuple[str, ...]
+    panel_none: str
+    panel_typed: tuple[str, ...]
+    panel_does: tuple[str, ...]
+    panel_fewest: str
 
 
 def plural(forms: tuple[str, str], n: int) -> str:

@@ -15,6 +15,7 @@ PAGES = {
     "leaf": ("leaf", "LeafPage"),
     "day": ("day", "DayPage"),
     "days": ("days", "DaysPage"),
+    "panel": ("panel", "PanelPage"),
     "log": ("log", "LogPage"),
     "help": ("help", "HelpPage"),
 }

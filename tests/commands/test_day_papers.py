@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import csv
+import errno
+from contextlib import AbstractContextManager
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 from xml.etree import ElementTree
 
 import pytest
 
+from core.problems import StoreUnusable
+from core.records.newfile import new_file
+from floor.commands import written
 from floor.commands.spreadsheet import csv_text
 from tests.commands.conftest import HOUSE, Bunchbook
 
@@ -73,6 +78,97 @@ def test_what_was_recorded_after_the_close_is_marked(worked: Bunchbook, tmp_path
     assert "bundle found" in said
 
 
+def test_what_was_late_and_undone_is_marked_void(worked: Bunchbook, tmp_path: Path) -> None:
+    page = tmp_path / "day.html"
+    worked("close")
+    worked("reopen", "bundle found")
+    worked("enter", "7 good 5", "undo")
+    assert worked("day", "--html", str(page)).code == 0
+    said = " ".join(parsed(page).itertext())
+    assert "Corrected after it was first closed: 3 entries" in said
+    assert "(void by " in said
+
+
+def test_a_bench_that_stands_out_has_its_reason_and_its_chart(
+    worked: Bunchbook, tmp_path: Path
+) -> None:
+    page = tmp_path / "day.html"
+    worked("enter", "8 12.9 13.0 12.9 13.0 12.9!", "8 made 40!", "8 good 10!", "8 fail torn 30!")
+    worked("enter", "9 made 200!", "9 good 200!")
+    assert worked("day", "--html", str(page)).code == 0
+    (whole,) = (
+        each
+        for each in parsed(page).iter("section")
+        if each.get("class") == "whole" and each[0].text == "bench 8"
+    )
+    said = " ".join(whole.itertext())
+    assert "passed first time" in said
+    assert "checks out of their window" in said
+    assert "bench 8, " in said
+    assert any(each.tag.endswith("svg") for each in whole.iter())
+
+
+def test_the_tables_have_the_lots(loaded: Bunchbook, tmp_path: Path) -> None:
+    folder, page = tmp_path / "tables", tmp_path / "day.html"
+    came = "receive SE-1 24-118 9kg 13% crop 2023 bales 3 price 24"
+    assert loaded("enter", came, "7 take SE-1 900", "7 second 3!", "7 workers 2!").code == 0
+    assert loaded("day", "--csv", str(folder)).code == 0
+    (lot,) = table(folder / "lots.csv")
+    assert (lot["leaf"], lot["lot"], lot["crop"], lot["bales"]) == ("SE-1", "24-118", "2023", "3")
+    moved = {key: round(float(lot[f"{key}_g_standard"])) for key in ("received", "issued")}
+    assert moved == {"received": 9000, "issued": 900}
+    (totals,) = table(folder / "totals.csv")
+    assert (totals["second"], totals["workers"], totals["panel"]) == ("3", "2", "0")
+    parts = table(folder / "leaf_by_bench.csv")
+    told = loaded("day", "--json").json["split"]
+    assert len(parts) == len(told)
+    for row, part in zip(parts, told, strict=True):
+        assert (row["bench"], row["leaf"]) == (str(part["bench"]), part["leaf"])
+        assert float(row["used_g_standard"]) == pytest.approx(part["used_standard_g"])
+    assert loaded("day", "--html", str(page)).code == 0
+    said = " ".join(parsed(page).itertext())
+    assert "Lots of leaf that moved" in said
+    assert "24-118" in said
+
+
+def test_the_issue_sheet_to_print_is_the_issue_sheet(loaded: Bunchbook, tmp_path: Path) -> None:
+    page = tmp_path / "issue.html"
+    assert loaded("enter", "receive SE-1 24-118 1kg 13%").code == 0
+    assert loaded("leaf", "--issue", "--html", str(page)).code == 0
+    told = loaded("leaf", "--issue", "--json").json
+    said = " ".join(parsed(page).itertext()).replace("\u00a0", "")
+    for bench in told["benches"]:
+        assert f"bench {bench['bench']} · " in said
+        assert f"{bench['quota']} cigars" in said
+        for leaf in bench["leaf"]:
+            assert f" {leaf['leaf']} " in said
+            assert f" {leaf['g']:.0f} " in said
+    for total in told["totals"]:
+        assert f"{total['g']:.0f}" in said
+    assert "24-118" in said
+    assert "not on hand" in said
+    for words in ("allows nothing for loss", "issued by", "weighed out", "taken by"):
+        assert words in said
+    again = loaded("leaf", "--issue", "--html", str(page))
+    assert (again.code, again.out) == (2, "")
+    wrong = loaded("leaf", "--html", str(tmp_path / "x.html"))
+    assert (wrong.code, wrong.out) == (2, "")
+    assert "leaf --issue --html" in wrong.err
+
+
+def test_the_pages_of_days_and_month_stand_alone(worked: Bunchbook, tmp_path: Path) -> None:
+    assert worked("close").code == 0
+    for words in (("days", "2026-05"), ("month", "2026-05")):
+        page = tmp_path / f"{words[0]}.html"
+        assert worked(*words, "--html", str(page), at="2026-05-05 08:00").code == 0
+        root = parsed(page)
+        assert not [e for e in root.iter() if e.tag.endswith(("script", "link", "img", "iframe"))]
+        assert not [e for e in root.iter() if {"href", "src", "onload"} & set(e.keys())]
+        assert "url(" not in page.read_text()
+        assert "@import" not in page.read_text()
+        assert "2026-05-04" in " ".join(root.itertext())
+
+
 def test_the_tables_are_the_report(worked: Bunchbook, tmp_path: Path) -> None:
     folder = tmp_path / "tables"
     assert worked("day", "--csv", str(folder)).code == 0
@@ -108,6 +204,31 @@ def test_a_folder_with_files_is_refused_and_an_empty_one_is_not(
     assert [path.name for path in full.iterdir()] == ["mine.txt"]
     assert worked("day", "--csv", str(tmp_path / "no" / "x")).code == 3
     assert not list(tmp_path.glob(".*.part"))
+
+
+def test_a_folder_that_fails_half_way_leaves_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The disk is full at the third file."""
+    made: list[Path] = []
+
+    def fails(target: Path) -> AbstractContextManager[BinaryIO]:
+        if len(made) == 2:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        made.append(target)
+        return new_file(target)
+
+    monkeypatch.setattr(written, "new_file", fails)
+    files = {f"{name}.csv": "a" for name in "wxyz"}
+    with pytest.raises(StoreUnusable):
+        written.write_folder(tmp_path / "tables", files)
+    assert len(made) == 2
+    assert not list(tmp_path.iterdir())
+    (tmp_path / "empty").mkdir()
+    made.clear()
+    with pytest.raises(StoreUnusable):
+        written.write_folder(tmp_path / "empty", files)
+    assert [path.name for path in tmp_path.rglob("*")] == ["empty"]
 
 
 def test_one_form_at_a_time(worked: Bunchbook, tmp_path: Path) -> None:

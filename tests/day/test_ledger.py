@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import cast
+
+from core.day.entries import Opening
 from core.day.ledger import Ledger, Seat
 from core.house.model import Bench, HouseBook
 from tests.day.book import HOUSE, Writer
@@ -112,6 +115,69 @@ def test_a_terminals_last_entry_skips_what_is_void_and_what_others_wrote() -> No
     day("made", n=10, terminal="T2")
     assert day.ledger.last_of("T1") == mine
     assert day.ledger.last_of("T3") is None
+
+
+def test_on_hold_is_what_was_held_before_and_today_less_what_was_let_go() -> None:
+    opening = {"house": 1, "seats": {}, "moistures": {}, "held": {"7": 40, "9": 5}}
+    day = Writer()
+    day.ledger = Ledger(day.ledger.houses, cast(Opening, opening))
+    wrong = day("hold", n=25, reason="too wet")
+    day("release", n=30)
+    assert day.ledger.held("7") == 35
+    day("undo", voids=wrong)
+    assert (day.ledger.held("7"), day.ledger.held("8"), day.ledger.held("9")) == (10, 0, 5)
+
+
+def test_more_let_go_than_was_held_is_none_on_hold() -> None:
+    day = Writer()
+    day("hold", n=5)
+    day("release", n=8)
+    assert day.ledger.held("7") == 0
+    assert "held" not in day.ledger.carry(1)
+
+
+def test_the_next_day_starts_with_what_is_still_on_hold() -> None:
+    day = Writer()
+    day("hold", n=25)
+    day("hold", "8", n=10)
+    day("release", "8", n=10)
+    opening = day.ledger.carry(1)
+    assert opening["held"] == {"7": 25}
+    assert Ledger({1: HOUSE}, opening).carry(1) == opening
+
+
+def test_a_hold_counts_for_the_vitola_it_was_made_of_and_the_bench_for_all() -> None:
+    day = Writer()
+    day("hold", n=25)
+    day("roll", vitola="corona")
+    day("hold", n=5, vitola="corona")
+    day("release", n=10, vitola="corona")
+    held = {key.vitola: run.held for key, run in day.ledger.bench("7").runs.items()}
+    assert held == {"toro": 25, "corona": -5}
+    assert day.ledger.held("7") == 20
+
+
+def test_sweepings_and_stock_are_of_the_room_and_only_those_that_stand() -> None:
+    day = Writer()
+    day("sweepings", grams=140.0, moisture=0.13)
+    wrong = day("sweepings", leaf="LI-1", grams=20.0, moisture=0.13)
+    came = day("receive", leaf="SE-1", lot="L8", grams=9_000.0, moisture=0.13)
+    taken = day("take", leaf="SE-1", lot="L8", grams=450.0, moisture=0.13)
+    other = day("take", leaf="LI-1", grams=450.0, moisture=0.13)
+    day("undo", voids=wrong)
+    assert [entry["grams"] for entry in day.ledger.sweepings()] == [140.0]
+    assert [entry["id"] for entry in day.ledger.stock_entries("SE-1")] == [came, taken]
+    day("undo", voids=came)
+    assert [entry["id"] for entry in day.ledger.stock_entries("SE-1")] == [taken]
+    assert [entry["id"] for entry in day.ledger.stock_entries("LI-1")] == [other]
+    assert day.ledger.benches() == ("7",)
+
+
+def test_stem_lies_with_the_cuttings_and_says_what_it_is() -> None:
+    day = Writer()
+    day("scrap", grams=35.0, moisture=0.13)
+    day("stem", leaf="LI-1", grams=12.0, moisture=0.13)
+    assert [entry["kind"] for entry in day.ledger.bench("7").scrap] == ["scrap", "stem"]
 
 
 def test_a_bench_dropped_from_the_house_book_keeps_its_entries() -> None:

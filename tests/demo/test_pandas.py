@@ -2,86 +2,21 @@
 
 from __future__ import annotations
 
-import datetime as dt
-import json
-from pathlib import Path
 from typing import Any
 
-import numpy as np
 import pandas as pd
 import pytest
 
 from core.day.parts import Parts, parts
 from core.day.report import DayReport
 from core.day.summary import DaySummary, runs_of
-from core.day.trend import closed_days, trend
-from core.desk.summaries import span
-from core.house.model import HouseBook
-from core.records.folder import Folder
-from demo.shift import WORKING_DAYS
-
-COUNTED = ("made", "good", "rework", "second", "workers", "panel")
-Frame = Any  # pandas has no types of its own here
-
-
-@pytest.fixture(scope="session")
-def raw(built: tuple[Path, dt.datetime], house: HouseBook) -> Frame:
-    """Every entry of the closed days that is not void, a row each."""
-    rows: list[dict[str, Any]] = []
-    for date in WORKING_DAYS[:-1]:
-        day: dict[int, dict[str, Any]] = {}
-        for line in (built[0] / "days" / f"{date}.jsonl").read_text("utf-8").splitlines():
-            for number, entry in json.loads(line).get("add", {}).get("entries", {}).items():
-                day[int(number)] = entry | {"date": date.isoformat()}
-        void = {entry["voids"] for entry in day.values() if entry["kind"] == "undo"}
-        rows += [entry for number, entry in day.items() if number not in void]
-    table = pd.DataFrame(rows)
-    table["buncher"] = table["bench"].map({n: seat.buncher for n, seat in house.bench.items()})
-    standard = 1 - house.house.standard_moisture
-    table["standard_g"] = table["grams"] * (1 - table["moisture"]) / standard
-    return table
-
-
-@pytest.fixture(scope="session")
-def kept(built: tuple[Path, dt.datetime]) -> list[DaySummary]:
-    return closed_days(span(Folder(built[0]), WORKING_DAYS[0], WORKING_DAYS[-1]).kept)
+from core.day.trend import trend
+from tests.demo.frames import COUNTED, Frame
 
 
 @pytest.fixture(scope="session")
 def by(kept: list[DaySummary]) -> Parts:
     return parts(kept)
-
-
-@pytest.fixture(scope="session")
-def pieces(raw: Frame) -> Frame:
-    """Counts a row, a column a kind; rejects under `rejected`."""
-    fails = raw[raw["kind"] == "fail"].copy()
-    fails["n"] = fails["faults"].map(lambda faults: sum(faults.values()))
-    fails["kind"] = "rejected"
-    counts = pd.concat([raw[raw["kind"].isin(COUNTED)], fails])
-    keys = ["date", "bench", "vitola", "buncher"]
-    table = counts.pivot_table(index=keys, columns="kind", values="n", aggfunc="sum", fill_value=0)
-    return table.reindex(columns=[*COUNTED, "rejected"], fill_value=0).reset_index()
-
-
-@pytest.fixture(scope="session")
-def checks(raw: Frame) -> Frame:
-    """A row a check, whole or reading by reading."""
-    typed = raw[raw["kind"] == "check"]
-    read = raw[raw["kind"] == "reading"]
-    single = read.groupby(["date", "check"]).agg(
-        bench=("bench", "first"), vitola=("vitola", "first"), buncher=("buncher", "first"),
-        measure=("measure", "first"), target=("target", "first"), low=("low", "first"),
-        high=("high", "first"), readings=("reading", list),
-    ).reset_index()  # fmt: skip
-    table = pd.concat([typed, single])
-    table["mean"] = table["readings"].map(np.mean)
-    table["least"], table["greatest"] = table["readings"].map(min), table["readings"].map(max)
-    under, over = table["least"] < table["low"] - 1e-9, table["greatest"] > table["high"] + 1e-9
-    table["out"] = under | over
-    weighed = table["measure"].isin(["bunch", "filler"]) & table["target"].notna()
-    table["off"] = (table["mean"] - table["target"]).where(weighed)
-    return table
 
 
 def first_pass(row: Any) -> float:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -44,8 +45,7 @@ def test_every_leaf_has_two_or_three_lots_and_all_but_one_are_there_at_the_start
         assert len(mine) == len(set(mine)) in (2, 3)
 
 
-def test_no_lot_is_ever_overdrawn(built: Built, desks: list[Desk]) -> None:
-    """By the desk's own lots after each day, and in between by what it would have asked."""
+def test_no_lot_is_overdrawn_when_a_day_ends(desks: list[Desk]) -> None:
     for desk in desks:
         for states in lots(desk.ledger, desk.day).values():
             assert all(state.on_hand_g >= -1e-6 for state in states)
@@ -59,7 +59,7 @@ def test_all_leaf_is_of_a_lot_and_the_oldest_is_used_up_first(desks: list[Desk])
             assert all("lot" in move for move in moves)
             states = desk.ledger.lots(leaf).oldest_first()
             touched = [s for s in states if s.issued_g]
-            for older, newer in zip(touched, touched[1:], strict=False):
+            for older, newer in pairwise(touched):
                 # All that the older one had was issued before the newer was begun.
                 first = next(m["id"] for m in moves if m.get("lot") == newer.lot)
                 last = max(

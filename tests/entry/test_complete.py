@@ -31,6 +31,43 @@ SPANISH = room("es")
         ("7 take LI-2", ()),
         ("7 take LI-2 ", ()),
         ("7 take LI-2 45", ()),
+        ("7 take LI-2 450 ", ("7 take LI-2 450 lot",)),
+        ("7 back LI-2 60 lo", ("7 back LI-2 60 lot", "7 back LI-2 60 lote")),
+        ("7 take LI-2 450 lot ", ()),
+        ("7 take LI-2 450 lot 24-118 ", ()),
+        ("7 sec", ("7 second", "7 seconds")),
+        ("7 hold ", ()),
+        ("7 rel", ("7 release",)),
+        ("7 wo", ("7 workers",)),
+        ("7 pan", ("7 panel",)),
+        ("7 ste", ("7 stem", "7 stems")),
+        ("7 vena l", ("7 vena LI-2",)),
+        ("sw", ("sweepings",)),
+        ("sweepings c", ("sweepings CA-3",)),
+        ("rec", ("receive", "received", "recibe", "recibido")),
+        ("receive ", tuple(f"receive {leaf}" for leaf in FILLER + COVER)),
+        ("receive LI-2 ", ()),
+        ("receive LI-2 24-118 ", ()),
+        (
+            "receive LI-2 24-118 36kg ",
+            tuple(f"receive LI-2 24-118 36kg {word}" for word in ("crop", "bales", "price")),
+        ),
+        ("receive LI-2 24-118 36kg cr", ("receive LI-2 24-118 36kg crop",)),
+        ("receive LI-2 24-118 36kg crop ", ()),
+        (
+            "receive LI-2 crop 36 kg price 24 13 % ",
+            tuple(f"receive LI-2 crop 36 kg price 24 13 % {word}" for word in ("crop", "bales")),
+        ),
+        (
+            "receive LI-2 24-118 36kg crop 2023 p",
+            tuple(
+                f"receive LI-2 24-118 36kg crop 2023 {word}"
+                for word in ("price", "pacas", "paca", "precio")
+            ),
+        ),
+        ("stock l", ("stock LI-2",)),
+        ("stock LI-2 24-118 31kg ", ()),
+        ("days ", ()),
         ("7 devuelve s", ("7 devuelve SE-20",)),
         ("7 scrap b", ("7 scrap BI-7",)),
         ("7 por", ("7 portion", "7 portions", "7 porción", "7 porciones")),
@@ -78,6 +115,11 @@ def test_what_is_offered(line: str, offered: tuple[str, ...]) -> None:
         ("d", ("deshacer", "deshaz", "día", "días")),
         ("dia", ("día", "días")),
         ("7 falla to", ("7 falla torcido", "7 falla tono", "7 falla torn")),
+        ("7 toma LI-2 450 ", ("7 toma LI-2 450 lote",)),
+        (
+            "recibe LI-2 L8 36kg ",
+            tuple(f"recibe LI-2 L8 36kg {word}" for word in ("cosecha", "pacas", "precio")),
+        ),
     ],
 )
 def test_the_language_of_the_house_comes_first(line: str, offered: tuple[str, ...]) -> None:
@@ -101,7 +143,28 @@ def test_words_of_a_bench_are_offered_first_only_on_a_card() -> None:
 
 
 pieces = st.sampled_from(
-    [*BENCHES, *FILLER, *VITOLAS, *BLENDS, "made", "fail", "torn", "take", "roll", "sort", "2", "x"]
+    [
+        *BENCHES,
+        *FILLER,
+        *VITOLAS,
+        *BLENDS,
+        "made",
+        "fail",
+        "torn",
+        "take",
+        "roll",
+        "sort",
+        "2",
+        "x",
+        "receive",
+        "L8",
+        "lot",
+        "crop",
+        "13%",
+        "stock",
+        "stem",
+        "panel",
+    ]
 )
 
 

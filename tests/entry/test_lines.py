@@ -38,6 +38,33 @@ LINES: tuple[tuple[str, ask.Request], ...] = (
     ("7 scrap 35 g", ask.Scrap("7", 35.0)),
     ("7 scrap LI-2 35", ask.Scrap("7", 35.0, "LI-2")),
     ("7 scrap LI-2 35 g", ask.Scrap("7", 35.0, "LI-2")),
+    ("7 second 3", ask.Count("7", "second", 3)),
+    ("7 hold 25", ask.Hold("7", 25)),
+    ("7 hold 25 too wet", ask.Hold("7", 25, "too wet")),
+    ("7 hold 25 2 of them split", ask.Hold("7", 25, "2 of them split")),
+    ("7 release 25", ask.Count("7", "release", 25)),
+    ("7 workers 4", ask.Count("7", "workers", 4)),
+    ("7 panel 5", ask.Count("7", "panel", 5)),
+    ("7 take LI-2 450 lot 24-118", ask.Leaf("7", "take", "LI-2", 450.0, "24-118")),
+    ("7 take LI-2 450 g lot 24/118.B_2", ask.Leaf("7", "take", "LI-2", 450.0, "24/118.B_2")),
+    ("7 back LI-2 60 lot 24-118", ask.Leaf("7", "back", "LI-2", 60.0, "24-118")),
+    ("7 stem 12", ask.Scrap("7", 12.0, kind="stem")),
+    ("7 stem LI-2 12 g", ask.Scrap("7", 12.0, "LI-2", "stem")),
+    ("sweepings 140", ask.Sweepings(140.0)),
+    ("sweepings LI-2 20", ask.Sweepings(20.0, "LI-2")),
+    ("receive LI-2 24-118 36.2kg", ask.Receive("LI-2", "24-118", 36_200.0)),
+    (
+        "receive LI-2 24-118 36.2kg 13.5% crop 2023 bales 3 price 24",
+        ask.Receive("LI-2", "24-118", 36_200.0, 0.135, 2023, 3, 24.0),
+    ),
+    (
+        "receive LI-2 24-118 36.2 kg price 24.50 bales 1 13.5 % crop 2023",
+        ask.Receive("LI-2", "24-118", 36_200.0, 0.135, 2023, 1, 24.5),
+    ),
+    ("receive LI-2 118 0.8 t", ask.Receive("LI-2", "118", 800_000.0)),
+    ("stock LI-2 24-118 31.5kg", ask.Stocktake("LI-2", "24-118", 31_500.0)),
+    ("stock LI-2 24-118 31.5 kg 14%", ask.Stocktake("LI-2", "24-118", 31_500.0, 0.14)),
+    ("stock LI-2 24-118 0", ask.Stocktake("LI-2", "24-118", 0.0)),
     ("7 roll robusto", ask.Roll("7", "robusto")),
     ("7 roll robusto B4", ask.Roll("7", "robusto", "B4")),
     ("7 roll robusto 250", ask.Roll("7", "robusto", None, 250)),
@@ -57,7 +84,11 @@ LINES: tuple[tuple[str, ask.Request], ...] = (
     ("7 chart cigar", ask.Chart("7", "cigar")),
     ("chart 7 cigar", ask.Chart("7", "cigar")),
     ("chart cigar 7", ask.Chart("7", "cigar")),
+    ("leaf", ask.Show("leaf")),
     ("day", ask.Show("day")),
+    ("days", ask.Show("days")),
+    ("panel", ask.Show("panel")),
+    ("panel T1 A 7 6 8 7", ask.Panel("T1 A 7 6 8 7", 6)),
     ("log", ask.Show("log")),
     ("help", ask.Show("help")),
     ("?", ask.Show("help")),
@@ -93,6 +124,25 @@ TWINS: tuple[tuple[str, str], ...] = (
     ("7 devuelve LI-2 60", "7 back LI-2 60"),
     ("7 devolucion LI-2 60", "7 return LI-2 60"),
     ("7 recorte 35", "7 cuttings 35"),
+    ("7 segunda 3", "7 second 3"),
+    ("7 retiene 25 mojados", "7 hold 25 mojados"),
+    ("7 retenidos 25", "7 hold 25"),
+    ("7 libera 25", "7 release 25"),
+    ("7 fuma 4", "7 workers 4"),
+    ("7 fumas 4", "7 workers 4"),
+    ("7 cata 5", "7 panel 5"),
+    ("7 toma LI-2 450 lote 24-118", "7 take LI-2 450 lot 24-118"),
+    ("7 vena LI-2 12", "7 stem LI-2 12"),
+    ("7 venas 12,5", "7 stem 12.5"),
+    ("barrido 140", "sweepings 140"),
+    (
+        "recibe LI-2 24-118 36,2kg 13,5% cosecha 2023 pacas 3 precio 24,5",
+        "receive LI-2 24-118 36.2kg 13.5% crop 2023 bales 3 price 24.5",
+    ),
+    ("existencia LI-2 24-118 31,5kg", "stock LI-2 24-118 31.5kg"),
+    ("hoja", "leaf"),
+    ("días", "days"),
+    ("cata", "panel"),
     ("7 vitola robusto B4 250", "7 roll robusto B4 250"),
     ("7 tarea robusto B4 250", "7 roll robusto B4 250"),
     ("LI-2 14,2%", "LI-2 14.2%"),
@@ -189,6 +239,17 @@ def test_a_fault_of_two_words() -> None:
     )
 
 
+def test_vena_is_stem_after_a_bench_and_a_fault_after_fail() -> None:
+    assert asked("7 vena 12") == ask.Scrap("7", 12.0, kind="stem")
+    assert asked("7 falla vena 12") == ask.Fail("7", (("vein", 12),))
+
+
+def test_a_lot_is_kept_as_typed_and_may_look_like_a_weight_or_a_leaf() -> None:
+    for lot in ("24-118", "118", "2kg", "LI-2", "Lot", "x" * 16):
+        assert asked(f"receive LI-2 {lot} 36kg") == ask.Receive("LI-2", lot, 36_000.0)
+        assert asked(f"7 take LI-2 450 LOT {lot}") == ask.Leaf("7", "take", "LI-2", 450.0, lot)
+
+
 @pytest.mark.parametrize("line", ["7 15.3 22!", "7 15.3 22 !", "7 15.3 22!!", "7 15.3 22 ! !"])
 def test_an_exclamation_mark_says_that_a_far_off_weight_is_meant(line: str) -> None:
     assert parse(line, ROOM, None) == ask.Parsed(ask.Check("7", "bunch", (15.3, 22.0)), sure=True)
@@ -204,6 +265,14 @@ def test_an_exclamation_mark_says_that_a_far_off_weight_is_meant(line: str) -> N
 )
 def test_an_exclamation_mark_in_free_text_belongs_to_it(line: str, request_: ask.Request) -> None:
     assert parse(line, ROOM, None) == ask.Parsed(request_, sure=False)
+
+
+@pytest.mark.parametrize(
+    ("line", "reason"),
+    [("7 hold 500!", ""), ("7 hold 500 wet!", "wet"), ("7 hold 500 too wet !", "too wet")],
+)
+def test_an_exclamation_mark_after_a_hold_says_that_it_is_meant(line: str, reason: str) -> None:
+    assert parse(line, ROOM, None) == ask.Parsed(ask.Hold("7", 500, reason), sure=True)
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,9 @@ def test_a_blank_line_ends_the_check(typed: str) -> None:
         "made 50", "good 50", "rework 3", "fail plugged 2 torn 1", "take LI-2 450",
         "back LI-2 60", "scrap 35", "scrap LI-2 35", "roll robusto B4 250", "cigar 17.2 17.4",
         "bundle 50 868", "ring 52", "draw 62", "note new blade", "hechos 50", "mazo 50 868",
-        "portion LI-2 3.1 3.0", "cigar", "portion LI-2", "chart", "chart cigar",
+        "portion LI-2 3.1 3.0", "cigar", "portion LI-2", "chart", "chart cigar", "second 3",
+        "hold 25 too wet", "release 25", "workers 4", "panel 5", "stem 12", "vena LI-2 12",
+        "take LI-2 450 lot 24-118", "back LI-2 60 lote 24-118",
     ],
 )  # fmt: skip
 def test_a_word_first_is_of_the_bench_shown(typed: str) -> None:
@@ -38,6 +40,8 @@ def test_a_word_first_is_of_the_bench_shown(typed: str) -> None:
         "7 15.3", "7 15.3 15.4", "15 15.3 15.6", "7 made 50", "7-A good 3", "7 note new blade",
         "LI-2 14.2%", "undo", "undo 118 wrong bench", "board", "only robusto", "sort due", "day",
         "log", "help", "?", "close", "/7", "7-A", "rounds", "7 cigar", "chart 7", "7 chart",
+        "sweepings 140", "sweepings LI-2 20", "receive LI-2 24-118 36kg 13% crop 2023", "leaf",
+        "stock LI-2 24-118 31kg", "days", "panel", "cata", "panel T1 A 7 6 8 7", "7 panel 5",
     ],
 )  # fmt: skip
 def test_everything_else_means_what_it_means_elsewhere(typed: str) -> None:

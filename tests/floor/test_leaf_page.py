@@ -58,7 +58,7 @@ async def test_the_issue_sheet_is_further_down(paper: PaperDesk) -> None:
         await hall.shows("What runs out")
         hall.type(PAGE_DOWN)
         await hall.shows("bench 7 P-07 toro 300")
-        assert "SE-1 1800 g (24-118) · LI-1 1200 g · BI-1 1440 g = 600 pieces" in hall.text
+        assert "SE-1 900 g (24-118) · LI-1 600 g · BI-1 1440 g = 600 pieces" in hall.text
         assert "the house book allows nothing for loss" in hall.text
 
 

@@ -12,9 +12,12 @@ from core.papers.blocks import (
     Beside,
     Big,
     Block,
+    ByHand,
     Column,
     Facts,
     Figure,
+    Group,
+    Grouped,
     Heading,
     Para,
     Points,
@@ -91,3 +94,32 @@ def test_bars_keep_their_scale_and_say_themselves_to_who_cannot_see_them() -> No
 
 def test_the_same_blocks_make_the_same_page() -> None:
     assert html_page("t", EVERY, "en") == html_page("t", EVERY, "en")
+
+
+def test_long_codes_in_a_table_may_be_broken_and_short_ones_are_not() -> None:
+    code = "PIRAMIDE-LARGA-1"
+    page = html_page(
+        "t", [Table("", COLUMNS, ((code, "12\u00a0345\u00a0678"), ("robusto", "1")))], "en"
+    )
+    assert "PIRAMI<wbr/>DE-LAR<wbr/>GA-1" in page
+    assert "robusto" in page
+    assert "12\u00a0345\u00a0678" in page
+    assert code in "".join(parsed(page).itertext())
+
+
+def test_wide_tables_are_set_smaller_and_empty_captions_left_out() -> None:
+    columns = tuple(Column(f"c{n}") for n in range(11))
+    page = html_page("t", [Table("", columns, (("x",) * 11,))], "en")
+    assert '<table class="dense">' in page
+    assert "<caption>" not in page
+
+
+def test_what_is_signed_by_hand_has_a_line_and_groups_stay_together() -> None:
+    group = Group(HOSTILE, (("a", ""),))
+    root = parsed(html_page("t", [Grouped(COLUMNS, (group,)), ByHand((HOSTILE,))], "en"))
+    (body,) = root.iter("tbody")
+    assert body[0][0].text == HOSTILE
+    assert body[0][0].get("colspan") == "2"
+    (sign,) = (each for each in root.iter("div") if each.get("class") == "sign")
+    assert [line.text for line in sign] == [HOSTILE]
+    assert ".hand tbody{break-inside:avoid}" in html_page("t", [], "en")

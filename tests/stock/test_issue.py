@@ -42,7 +42,7 @@ def test_a_bench_is_given_its_quota_times_the_recipe_at_todays_moisture() -> Non
 
 
 def test_what_a_bench_has_had_today_is_taken_off() -> None:
-    """Of 1,800 g it took 500 and gave 100 back: 1,400 g are left to issue, and never less than 0."""
+    """Of 1,800 g it took 500 and gave 100 back: 1,400 are left, and never less than none."""
     shelf = Shelf()
     shelf.take(None, 500.0)
     shelf.back(None, 100.0)
