@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.bench.row import Row, table
 
-ROOMS = ("commands", "floor", "entry", "line", "control", "store", "trend", "memory")
+ROOMS = ("commands", "floor", "entry", "line", "control", "day", "store", "trend", "memory")
 
 
 def main(names: list[str]) -> int:
