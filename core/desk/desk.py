@@ -7,7 +7,7 @@ import datetime as dt
 from collections.abc import Callable
 from itertools import islice
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from core import checks
 from core.day import compose, judging, tally
@@ -33,7 +33,6 @@ from core.desk.faces import (
     Recorded,
     SeenCheck,
 )
-from core.desk.panel import Panel, PanelSheet, would
 from core.desk.says import already, begun, check_done, counted_today, describe
 from core.desk.summaries import book_end, is_kept, keep
 from core.desk.today import NO_HOUSE
@@ -42,8 +41,10 @@ from core.desk.watch import Watch
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
-from core.panel.line import read as for_panel
 from core.problems import BadInput, StoreUnusable, UserError
+
+if TYPE_CHECKING:
+    from core.desk.panel import Panel, PanelSheet
 
 
 class _Doubtful(Exception):
@@ -68,11 +69,20 @@ class Desk(Watch):
         self._unconfirmed = Unconfirmed()
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
-        self._panel = Panel(self.folder)
+        self._kept_panel: Panel | None = None
 
     def follow(self) -> frozenset[str] | None:
         news = super().follow()
-        return frozenset({"", *(news or ())}) if self._panel.follow() else news
+        asked = self._kept_panel is not None and self._panel.follow()
+        return frozenset({"", *(news or ())}) if asked else news
+
+    @property
+    def _panel(self) -> Panel:
+        if self._kept_panel is None:
+            from core.desk.panel import Panel  # noqa: PLC0415 - most desks ask for none
+
+            self._kept_panel = Panel(self.folder)
+        return self._kept_panel
 
     # -- what is asked of it --------------------------------------------------------------
 
@@ -200,18 +210,18 @@ class Desk(Watch):
         return self._entered(line, at, request, sure=sure or parsed.sure)
 
     def _panel_would(self, request: ask.Panel) -> Meaning:
-        asked = for_panel(request.text, request.at)
+        asked = self._panel.asked(request.text, request.at)
         if isinstance(asked, ask.Unread):
             return Meaning(asked.says, ok=False, at=asked.at)
         try:
-            says = would(asked, self._panel, self.loaded, self.house_version, self._stamp(""))
+            says = self._panel.would(asked, self.loaded, self.house_version, self._stamp(""))
         except UserError as problem:
             return Meaning(str(problem), ok=False)
         return Meaning(says, ok=True)
 
     def _for_panel(self, line: str, at: str | None, request: ask.Panel) -> Outcome:
         """Keep something of the panel; a line not saved keeps its event's name, as entries do."""
-        asked = for_panel(request.text, request.at)
+        asked = self._panel.asked(request.text, request.at)
         if isinstance(asked, ask.Unread):
             return Mistake(asked.says, asked.at)
         tried = self._unconfirmed.next_try(line, at)

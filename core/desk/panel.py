@@ -11,11 +11,12 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from core.panel.compose import composed
 from core.panel.judge import Judged, judged
-from core.panel.line import Open, Request, Score
+from core.panel.line import Open, Request, Score, read
 from core.panel.session import FORMAT, Document, Kept, Session, sessions
 
 if TYPE_CHECKING:
     from core.day.room import Stamp
+    from core.entry.requests import Unread
     from core.house.model import HouseBook
     from core.records.book import Book
     from core.records.folder import Folder
@@ -97,6 +98,16 @@ class Panel:
         number = next(n for n, each in _documents(book) if each.get("event") == stamp.event)
         return Added(number, f"saved, panel {number}: {_says(document, request)}")
 
+    def asked(self, text: str, at: int) -> Request | Unread:
+        """What the text, from that column of the line on, asks of the panel."""
+        return read(text, at)
+
+    def would(self, request: Request, house: HouseBook, version: int, stamp: Stamp) -> str:
+        """What keeping it would say; BadInput says why it cannot be kept."""
+        sheet = self.sheet(int(stamp.at[:4]))
+        session = None if sheet is None else sheet.session
+        return _says(composed(request, session, house, _kept(stamp, version)), request)
+
     def _books(self, year: int) -> list[Book]:
         """The newest first, with what others added to them."""
         kept = self._folder.years()
@@ -104,14 +115,6 @@ class Panel:
         for book in books:
             book.follow()
         return books
-
-
-def would(request: Request, panel: Panel, house: HouseBook, version: int, stamp: Stamp) -> str:
-    """What keeping it would say; BadInput says why it cannot be kept."""
-    sheet = panel.sheet(int(stamp.at[:4]))
-    session = None if sheet is None else sheet.session
-    kept = _kept(stamp, version)
-    return _says(composed(request, session, house, kept), request)
 
 
 def _kept(stamp: Stamp, version: int) -> Kept:

@@ -25,6 +25,8 @@ PIECES = (
     "9" * 60,
     "x" * 60,
     "hechos", "falla", "roto", "toma", "vitola", "orden", "por", "qué", "hard", "spot",
+    "segunda", "retiene", "libera", "fuma", "cata", "vena", "barrido", "recibe", "existencia",
+    "lote", "cosecha", "pacas", "precio", "24-118", "t", "13,5%",
 )  # fmt: skip
 
 
@@ -34,11 +36,7 @@ def _sound(request: ask.Request) -> None:
     assert bench is None or bench in ROOM.bench
     assert getattr(request, "leaf", None) is None or cast(str, request.leaf) in ROOM.leaf  # type: ignore[union-attr]
     weighed = [getattr(request, "reading", 1.0)]
-    if isinstance(request, ask.Receive | ask.Stocktake):
-        assert 0 <= request.grams <= 50_000_000
-        assert 1 <= len(request.lot) <= 16
-        assert request.moisture is None or 0 < request.moisture < 0.6
-    else:
+    if not isinstance(request, ask.Receive | ask.Stocktake):
         weighed.append(getattr(request, "grams", 1.0))
     if isinstance(request, ask.Check):
         assert 1 <= len(request.readings) <= 100
@@ -51,6 +49,9 @@ def _sound(request: ask.Request) -> None:
         assert {code for code, _ in request.faults} <= CODES
         assert len(request.faults) == len(dict(request.faults)) > 0
     assert all(1 <= n <= 100_000 for n in counts)
+    _of_a_sound_lot(request)
+    if isinstance(request, ask.Hold):
+        assert request.reason.strip("! ") == request.reason
     if isinstance(request, ask.Moisture):
         assert 0 < request.moisture < 0.6
     if isinstance(request, ask.Roll):
@@ -62,6 +63,19 @@ def _sound(request: ask.Request) -> None:
         assert request.text.strip() == request.text != ""
     if isinstance(request, ask.Undo):
         assert request.entry is None or 1 <= request.entry <= 999_999_999
+
+
+def _of_a_sound_lot(request: ask.Request) -> None:
+    lot = getattr(request, "lot", None)
+    assert lot is None or (1 <= len(lot) <= 16 and lot.replace("_", "x").strip("./-") != "")
+    if isinstance(request, ask.Receive):
+        assert request.crop is None or 1900 <= request.crop <= 2199
+        assert request.bales is None or 1 <= request.bales <= 10_000
+        assert request.price_per_kg is None or 0 < request.price_per_kg < math.inf
+    if isinstance(request, ask.Receive | ask.Stocktake):
+        assert 0 <= request.grams <= 50_000_000
+        assert request.grams > 0 or isinstance(request, ask.Stocktake)
+        assert request.moisture is None or 0 < request.moisture < 0.6
 
 
 def _answered(line: str, at: str | None) -> None:
