@@ -58,6 +58,8 @@ class Ledger:
         self.entries: dict[int, Entry] = {}
         self.undone: dict[int, UndoEntry] = {}
         self.closed = False
+        self.reopened = 0
+        self.first_closed = 0
         self.notes: list[int] = []
         self.versions: set[int] = set()
         self._bench: dict[str, list[int]] = {}
@@ -80,6 +82,8 @@ class Ledger:
             return self._void(entry)
         if entry["kind"] == "close" or entry["kind"] == "reopen":
             self.closed = entry["kind"] == "close"
+            self.reopened += not self.closed
+            self.first_closed = self.first_closed or number
             return ""
         self._mine.setdefault(entry["terminal"], []).append(number)
         if entry["kind"] == "moisture":
@@ -131,6 +135,14 @@ class Ledger:
     def latest(self) -> int:
         """The number of the last entry; 0 before the first."""
         return next(reversed(self.entries), 0)
+
+    @property
+    def late(self) -> int:
+        """How many entries were made after the day was first closed."""
+        if not self.first_closed:
+            return 0
+        after = (e for i, e in self.entries.items() if i > self.first_closed)
+        return sum(entry["kind"] not in ("close", "reopen") for entry in after)
 
     def live(self, number: int) -> bool:
         """Whether the day has this entry and nothing voids it."""

@@ -189,6 +189,8 @@ class DayReport(Value):
     voided: int
     damaged_lines: int
     warnings: tuple[str, ...]
+    reopened: int = 0
+    late: int = 0
     by_vitola: tuple[VitolaDay, ...] = ()
     by_buncher: tuple[BuncherDay, ...] = ()
     split: SkipValidation[tuple[LeafPart, ...]] = ()

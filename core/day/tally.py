@@ -74,6 +74,8 @@ def add_up(
             (bench.buncher, made[n]) for n, bench in zip(numbers, benches, strict=True)
         ),
         split=leaf.parts,
+        reopened=ledger.reopened,
+        late=ledger.late,
         standouts=standouts(benches, totals, leaf, house, closed=closed),
     )
     return Added(report, tallies, leaf)

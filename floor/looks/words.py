@@ -172,7 +172,22 @@ class Words(NamedTuple):
     several_runs: str
     run: str
     benches_out: str
+    standing_out: str
     none_out: str
+    second: str
+    on_hold: str
+    workers: str
+    for_panel: str
+    filler_used: str
+    per_1000: str
+    standard: str
+    not_in_good: str
+    of_filler: str
+    by_vitola: str
+    by_buncher: str
+    output_columns: tuple[str, ...]
+    reopened: tuple[str, str]
+    recorded_late: tuple[str, str]
     bench_out: str
     mean_off: str
     notes: str
@@ -254,6 +269,46 @@ class Words(NamedTuple):
     panel_typed: tuple[str, ...]
     panel_does: tuple[str, ...]
     panel_fewest: str
+
+    # the Line
+    line_page: str
+    line_strength: str
+    line_entries: tuple[str, str]
+    line_packing: str
+    line_assumed: str
+    line_columns: dict[str, str]
+    line_yes: str
+    line_no: str
+    line_none: str
+    line_beyond: str
+    line_key: tuple[str, ...]
+    line_picture: str
+    line_marks: str
+    line_band: str
+    line_pieces: str
+    line_rests: str
+    line_approved: str
+    line_off: tuple[str, str]
+    line_own: str
+    line_without: str
+    line_decides: str
+    line_earns: str
+    line_earning: tuple[str, ...]
+    line_by_filler: str
+    line_loss: dict[str, str]
+    line_excise: str
+    line_costless: str
+    line_cost_names: dict[str, str]
+    line_left_out: str
+    line_tried: str
+    line_back: str
+    line_seeking: str
+    line_parts: str
+    line_moved: str
+    line_limits: str
+    line_no_parts: str
+    line_resized: str
+    line_how: tuple[str, ...]
 
 
 def plural(forms: tuple[str, str], n: int) -> str:

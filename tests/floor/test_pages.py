@@ -76,7 +76,7 @@ DAY = DayReport(
 
 async def test_the_day_says_what_was_made_and_where_the_leaf_went(paper: PaperDesk) -> None:
     paper.summary = DAY
-    async with floor(paper, size=(80, 40)) as hall:
+    async with floor(paper, size=(80, 60)) as hall:
         hall.type(F5)
         await hall.shows("Monday 4 May 2026: open")
         text = " ".join(hall.text.split())

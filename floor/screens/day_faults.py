@@ -1,0 +1,45 @@
+"""The Day's rejects: a bar a fault, and what usually happens to the piece."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len
+
+from core.day.report import DayReport
+from floor.looks.spans import Line, Span, fit
+from floor.looks.words import Words, thousands
+
+if TYPE_CHECKING:
+    from core.papers.words import Words as Paper
+
+LONGEST_BAR = 36
+LEAST_BAR = 8
+COUNT = 6
+BAR = "█"
+
+
+def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> list[Line]:
+    """The most frequent first. Where the row is short the bar gives way, then the fate."""
+    counts = report.faults()
+    if not counts:
+        return [(Span(f"  {words.no_rejects}"),)]
+    most = max(counts.values())
+    named = {fault: (paper.fault(fault), paper.fate(fault)) for fault in counts}
+    name = max(cell_len(word) for word, _ in named.values())
+    fate = max(cell_len(fate) for _, fate in named.values())
+    room = width - name - COUNT - 6
+    if room - fate < LEAST_BAR:
+        fate = 0
+    longest = min(LONGEST_BAR, room - fate)
+    lines: list[Line] = []
+    for fault, n in sorted(counts.items(), key=lambda pair: (-pair[1], pair[0])):
+        word, usually = named[fault]
+        lines.append(
+            (
+                Span(f"  {fit(word, name)}{thousands(n):>{COUNT}}  ", "strong"),
+                Span(f"{fit(usually, fate)}  " if fate else ""),
+                Span(BAR * max(1, round(longest * n / most)), "heavy"),
+            )
+        )
+    return lines
