@@ -58,10 +58,10 @@ def _filler(report: DayReport, words: Words) -> list[Pair]:
     if used is None or not report.closed:
         return []
     pounds = fixed(used * 1000 / G_PER_LB, 2)
-    told = words.per_1000.format(kg=fixed(used, KG), lb=pounds)
+    told = [(words.filler_used, words.per_1000.format(kg=fixed(used, KG), lb=pounds))]
     if standard is not None:
-        told += ", " + words.standard.format(kg=fixed(standard, KG))
-    return [(words.filler_used, told)]
+        told.append((words.standard, f"{fixed(standard, KG)} kg"))
+    return told
 
 
 def _kept(report: DayReport, words: Words) -> list[str]:
