@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from core.line.leaf_limits import POINT, STRENGTH, Asked, stock_name
 from core.line.programme import least_given
+
+DUST = 1e-4
+"""Of the last decimal shown: less than this over it is what arithmetic and the solver leave."""
 
 
 class Binding(NamedTuple):
@@ -53,7 +57,7 @@ def _says(asked: Asked, name: str, by: float) -> str:
     if name == STRENGTH:
         return (
             f"strength: within {band.strength_within:g} of {asked.strength or 0:.2f} cannot be "
-            f"kept; within {band.strength_within + by:.2f} can"
+            f"kept; within {_enough(band.strength_within + by, 2)} can"
         )
     for leaf_class, share in asked.classes.items():
         if name == leaf_class:
@@ -61,12 +65,18 @@ def _says(asked: Asked, name: str, by: float) -> str:
             left = ", ".join(others) or "no leaf"
             return (
                 f"{name}: within {100 * band.class_within:g} % of {100 * share:.1f} % of the "
-                f"filler cannot be kept with {left}; within {100 * (band.class_within + by):.1f} "
-                f"% can"
+                f"filler cannot be kept with {left}; within "
+                f"{_enough(100 * (band.class_within + by), 1)} % can"
             )
     code = name.removeprefix(stock_name(""))
     here_g, more_g = band.on_hand_g[code], by * (band.planned_g or 0.0)
     return (
-        f"{name}: {here_g / 1000:.2f} kg are too little; {(here_g + more_g) / 1000:.2f} kg are "
-        f"enough"
+        f"{name}: {here_g / 1000:.2f} kg are too little; "
+        f"{_enough((here_g + more_g) / 1000, 2)} kg are enough"
     )
+
+
+def _enough(value: float, places: int) -> str:
+    """A figure to let a limit go to: rounded up, as the nearest below it would not do."""
+    ten = 10**places
+    return f"{math.ceil(value * ten - DUST) / ten:.{places}f}"

@@ -9,7 +9,7 @@ from typing import NamedTuple
 from core.house.model import Approved, HouseBook
 from core.recipe.cover import build_mm
 from core.recipe.known import known_blend
-from core.recipe.law import Law, entries_used, entry_weights, fit_to
+from core.recipe.law import STARTS, Law, entries_used, entry_weights, fit_to
 from core.recipe.packing import leverage
 from core.recipe.size import Taper, core_of, integral, outer
 
@@ -19,6 +19,9 @@ NO_ERROR = 1e-9
 """A residual spread below this is what rounding leaves of an exact fit."""
 ALONE = 1 - 1e-9
 """A hat value beyond this: the law goes through the entry whatever it weighs."""
+FEW = 6
+"""Without one of so few entries the best p of shaped sizes can lie elsewhere; without one of more
+it was near the law's own in each of 2,100 random lines."""
 
 
 class Influence(NamedTuple):
@@ -59,14 +62,18 @@ def influences(house: HouseBook, blend_code: str, law: Law) -> tuple[Influence, 
     cores = [core_of(outer(house.vitola[entry.vitola]), build) for entry in used]
     weights = entry_weights(used)
     return tuple(
-        _influence(entry, core, weight, law, _without(house, blend_code, used, place))
+        _influence(entry, core, weight, law, _without(house, blend_code, law, used, place))
         for place, (entry, core, weight) in enumerate(zip(used, cores, weights, strict=True))
     )
 
 
-def _without(house: HouseBook, blend: str, used: Sequence[Approved], place: int) -> Law | None:
+def _without(
+    house: HouseBook, blend: str, law: Law, used: Sequence[Approved], place: int
+) -> Law | None:
     others = (*used[:place], *used[place + 1 :])
-    return fit_to(house, blend, others) if others else None
+    if not others:
+        return None
+    return fit_to(house, blend, others, STARTS if len(used) <= FEW else (law.p,))
 
 
 def _influence(

@@ -75,10 +75,16 @@ def fit(house: HouseBook, blend_code: str) -> Law:
     return fit_to(house, blend_code, used) if used else _assumed(house, blend_code)
 
 
-def fit_to(house: HouseBook, blend_code: str, used: Sequence[Approved]) -> Law:
+def fit_to(
+    house: HouseBook,
+    blend_code: str,
+    used: Sequence[Approved],
+    starts: Sequence[float] = STARTS,
+) -> Law:
     """The law of these approved entries, one at least, under the blend's covers.
 
-    Raises BadInput for an unknown blend and for a vitola without a core under them.
+    p is searched from the first of `starts`, with shaped sizes from each. Raises BadInput for
+    an unknown blend and for a vitola without a core under the covers.
     """
     blend = known_blend(house, blend_code)
     cores = _cores(house, blend, used)
@@ -89,8 +95,10 @@ def fit_to(house: HouseBook, blend_code: str, used: Sequence[Approved]) -> Law:
     both = len(widths) > 1 and line.x_spread > 0
     if both:
         # With shaped sizes the sum of squares can have more than one hollow.
-        starts = STARTS if any(len(core) > 1 for core in cores) else STARTS[:1]
-        found = [_search(start, cores, logs, weights) for start in starts]
+        shaped = any(len(core) > 1 for core in cores)
+        found = [
+            _search(start, cores, logs, weights) for start in (starts if shaped else starts[:1])
+        ]
         p, line = min(found, key=lambda each: each[1].y_spread)
     dof = len(used) - (2 if both else 1)
     rings = [house.vitola[entry.vitola].ring for entry in used]
@@ -140,20 +148,21 @@ def _cores(house: HouseBook, blend: Blend, used: Sequence[Approved]) -> list[tup
 
 def _at(
     p: float,
-    cores: Sequence[Sequence[Taper]],
+    cores: Sequence[tuple[Taper, ...]],
     logs: Sequence[float],
     weights: Sequence[float],
 ) -> StraightLine:
     """Filler less I(p), in logs, on d ln I/dp: `y_mean` is ln a, `slope` the step to a better p."""
-    integrals = [integral(core, p) for core in cores]
-    slopes = [integral_slope(core, p) / i for core, i in zip(cores, integrals, strict=True)]
-    rest = [log - math.log(i) for log, i in zip(logs, integrals, strict=True)]
+    known = {core: (integral(core, p), integral_slope(core, p)) for core in set(cores)}
+    both = [known[core] for core in cores]
+    slopes = [slope / whole for whole, slope in both]
+    rest = [log - math.log(whole) for log, (whole, _) in zip(logs, both, strict=True)]
     return straight_line(slopes, rest, weights)
 
 
 def _search(
     start: float,
-    cores: Sequence[Sequence[Taper]],
+    cores: Sequence[tuple[Taper, ...]],
     logs: Sequence[float],
     weights: Sequence[float],
 ) -> tuple[float, StraightLine]:

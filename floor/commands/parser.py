@@ -34,8 +34,21 @@ def parse(words: Sequence[str]) -> argparse.Namespace:
         name = words[0]
         one = _parser(f"bunchbook {name}", COMMANDS[name].does)
         COMMANDS[name].words(one)
-        return one.parse_args(words[1:], argparse.Namespace(command=name))
-    return _every().parse_args(words)
+        return _read(one, words[1:], argparse.Namespace(command=name))
+    return _read(_every(), words, argparse.Namespace())
+
+
+def _read(parser: Parser, words: Sequence[str], into: argparse.Namespace) -> argparse.Namespace:
+    """Read words into `into`; changes to try may stand behind an option too.
+
+    argparse takes a list of words only where it begins.
+    """
+    found, more = parser.parse_known_args(words, into)
+    if more and "changes" in found and not any(word.startswith("-") for word in more):
+        found.changes += more
+    elif more:
+        parser.error(f"unrecognized arguments: {' '.join(more)}")
+    return found
 
 
 def _parser(prog: str, does: str) -> Parser:
@@ -121,7 +134,9 @@ def _try(tried: Parser) -> None:
         help="LI-2=1.5 (parts), toro.ring=50, toro.length=5in, LI-2.piece=1, LI-2.half_leaf=3g, "
         "LI-2.moisture=15%%",
     )
-    tried.add_argument("--without", metavar="LEAF,…", help="new parts, this leaf being out")
+    tried.add_argument(
+        "--without", metavar="LEAF,…", action="append", help="new parts, this leaf being out"
+    )
     tried.add_argument(
         "--strength-within", metavar="POINTS", type=float, default=0.2, help="0.2 without it"
     )

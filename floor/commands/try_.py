@@ -22,6 +22,8 @@ from floor.commands.setting import setting, tell_damage
 
 TEN = 10.0
 """Strength is scored 0 to 10."""
+ALWAYS = frozenset({"ring", "holds"})
+"""Columns that are shown though nothing in them differs."""
 
 
 def run(args: argparse.Namespace) -> int:
@@ -31,6 +33,8 @@ def run(args: argparse.Namespace) -> int:
     """
     if not args.changes and args.without is None:
         raise BadInput("nothing to try; give a change, as LI-2=1.5 or toro.ring=50, or --without")
+    if args.planned is not None and args.without is None:
+        raise BadInput("--planned keeps new parts to the stock on hand; give --without too")
     with setting(args) as place:
         today = place.today()
         tell_damage(today.damaged)
@@ -65,7 +69,8 @@ def _without(
     if any(change.field == "parts" for change in changes):
         raise BadInput("--without finds the parts itself; leave out changes of parts")
     house = today.loaded
-    leaves = [spelt(code, house.filler) for code in args.without.replace(",", " ").split()]
+    codes = ",".join(args.without).replace(",", " ").split()
+    leaves = [spelt(code, house.filler) for code in codes]
     if not leaves:
         raise BadInput("--without expects codes of leaf, as LI-2 or LI-2,SE-20; found none")
     planned_g = None if args.planned is None else _amount("--planned", args.planned, WEIGHT)
@@ -150,16 +155,32 @@ def _beside(tried: WhatIf, places: int) -> Iterator[str]:
     before, after = _cells(tried.today, tried, places), _cells(tried.changed, tried, places)
     codes = list(dict.fromkeys((*before, *after)))
     empty = ("-",) * len(_head(tried))
-    rows = [("vitola", *_head(tried))]
-    for code in codes:
-        pairs = zip(before.get(code, empty), after.get(code, empty), strict=True)
-        rows.append((code, *(one if one == other else f"{one} -> {other}" for one, other in pairs)))
-    yield out.table(rows, right=frozenset(range(1, len(rows[0]))))
-    yield "classes: grams on the scale today = whole pieces"
+    columns = [("vitola", *codes)]
+    same: list[str] = []
+    for place, name in enumerate(_head(tried)):
+        pairs = [(before.get(c, empty)[place], after.get(c, empty)[place]) for c in codes]
+        if name in ALWAYS or any(one != other for one, other in pairs):
+            cells = (one if one == other else f"{one} -> {other}" for one, other in pairs)
+            columns.append((name, *cells))
+        else:
+            same.append(name)
+    yield out.table(list(zip(*columns, strict=True)), right=frozenset(range(1, len(columns))))
+    if same:
+        yield f"as today in every size: {', '.join(same)}"
+    yield "classes: grams on the scale today = whole pieces; from ring: the leaf that binds"
+    yield from _strength(tried)
     yield from (f"note: {note}" for note in tried.notes)
     for problem in tried.changed.problems:
         if problem not in tried.today.problems:
             yield f"left out: {problem}"
+
+
+def _strength(tried: WhatIf) -> Iterator[str]:
+    """The blend's own, by its parts; a size's is what its whole pieces make of it."""
+    before, after = tried.today.strength, tried.changed.strength
+    if before != after:
+        one, other = ("not known" if s is None else f"{s:.2f}" for s in (before, after))
+        yield f"strength by parts {one} -> {other}"
 
 
 def _leaves(tried: WhatIf) -> list[str]:
@@ -168,7 +189,7 @@ def _leaves(tried: WhatIf) -> list[str]:
 
 
 def _head(tried: WhatIf) -> tuple[str, ...]:
-    return ("ring", "filler g", *_leaves(tried), "holds", "from ring", "strength", "cost")
+    return ("ring", "mm", "filler g", *_leaves(tried), "holds", "from ring", "laid", "cost")
 
 
 def _cells(sheet: LineSheet, tried: WhatIf, places: int) -> dict[str, tuple[str, ...]]:
@@ -178,13 +199,15 @@ def _cells(sheet: LineSheet, tried: WhatIf, places: int) -> dict[str, tuple[str,
 
 def _row(sheet: LineSheet, row: LineRow, leaves: list[str], places: int) -> tuple[str, ...]:
     classes = {c.leaf: f"{fixed(c.exact_g, places + 1)} = {c.pieces}" for c in row.classes}
-    ring = sheet.smallest_ring[row.vitola]
+    smallest = sheet.smallest[row.vitola]
+    ring = "none" if smallest.ring is None else str(smallest.ring)
     return (
         f"{row.ring:g}",
+        f"{row.length_mm:.1f}",
         fixed(row.filler_standard_g, places + 1),
         *(classes.get(leaf, "-") for leaf in leaves),
-        "yes" if row.holds else "no",
-        "none" if ring is None else str(ring),
+        "yes" if row.holds else f"no: {row.worst}",
+        ring if smallest.bound is None else f"{ring} {smallest.bound.leaf}",
         "" if row.strength_laid is None else f"{row.strength_laid:.2f}",
         "" if row.cost.total is None else fixed(row.cost.total, 2),
     )

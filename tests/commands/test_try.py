@@ -20,6 +20,42 @@ def test_a_change_is_told_beside_today_and_saved_nowhere(loaded: Bunchbook) -> N
     assert loaded("line", "B1", "--json").json == before
 
 
+def test_what_a_change_does_to_length_strength_and_the_leaf_that_binds(loaded: Bunchbook) -> None:
+    """LI-1 at one part of seven: (6 × 3 + 1 × 8) / 7."""
+    told = loaded("try", "B1", "LI-1=1", "toro.length=160").out
+    assert "-> 160.0" in told
+    assert f"strength by parts 5.00 -> {26 / 7:.2f}" in told
+    assert "LI-1" in next(line for line in told.splitlines() if line.startswith("corona"))
+    assert "strength by parts" not in loaded("try", "B1", "toro.length=160").out
+
+
+def test_columns_in_which_nothing_differs_are_named_only(loaded: Bunchbook) -> None:
+    told = loaded("try", "B1", "LI-1.moisture=15%").out
+    assert "as today in every size: mm, filler g, SE-1, from ring, laid, cost" in told
+    assert told.splitlines()[1].split() == ["vitola", "ring", "LI-1", "holds"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("toro.ring=50", "LI-1=2", "--json"),
+        ("toro.ring=50", "--json", "LI-1=2"),
+        ("--json", "toro.ring=50", "LI-1=2"),
+    ],
+)
+def test_changes_stand_before_or_behind_an_option(
+    loaded: Bunchbook, words: tuple[str, ...]
+) -> None:
+    found = loaded("try", "B1", *words).json
+    assert [each["said"] for each in found["changes"]] == ["toro.ring=50", "LI-1=2"]
+
+
+def test_an_option_that_is_none_is_no_change(loaded: Bunchbook) -> None:
+    ran = loaded("try", "B1", "LI-1=2", "--withuot", "LI-1")
+    assert (ran.code, ran.out) == (2, "")
+    assert "--withuot" in ran.err
+
+
 def test_try_json(loaded: Bunchbook) -> None:
     found = loaded("try", "B1", "LI-1=2", "--json").json
     assert found["today"]["strength"] == pytest.approx(5.0)
@@ -36,6 +72,23 @@ def test_without_a_leaf_that_nothing_replaces_says_what_binds(loaded: Bunchbook)
     found = loaded("try", "B1", "--without", "LI-1", "--json").json["without"]
     assert found["found"] is False
     assert {bound["limit"] for bound in found["binds"]} >= {"ligero", "seco"}
+
+
+@pytest.mark.parametrize(
+    "words", [("--without", "LI-1,SE-1"), ("--without", "LI-1", "--without", "se-1")]
+)
+def test_leaf_that_is_out_may_be_told_one_by_one(
+    bunchbook: Bunchbook, tmp_path: Path, words: tuple[str, ...]
+) -> None:
+    spare = '[[leaf]]\ncode = "VI-7"\nuse = "filler"\nclass = "viso"\nmoisture = "13 %"\n'
+    book = tmp_path / "house.toml"
+    text = f'{HOUSE.read_text("utf-8")}\n{spare}half_leaf = "2.4 g"\nstrength = 5\n'
+    book.write_text(text, "utf-8")
+    assert bunchbook("house", "load", str(book)).code == 0
+    found = bunchbook("try", "B1", *words, "--class-within", "100%", "--json").json["without"]
+    assert set(found["leaf"]) == {"LI-1", "SE-1"}
+    parts = {part["leaf"]: part["parts"] for part in found["parts"]}
+    assert parts == pytest.approx({"SE-1": 0, "LI-1": 0, "VI-7": 10})
 
 
 def test_without_a_leaf_that_another_replaces(bunchbook: Bunchbook, tmp_path: Path) -> None:
@@ -60,6 +113,8 @@ def test_without_a_leaf_that_another_replaces(bunchbook: Bunchbook, tmp_path: Pa
         (["B9", "LI-1=2"], "no blend B9"),
         (["B1", "LI-2=2"], "did you mean LI-1?"),
         (["B1", "LI-1=2", "--without", "SE-1"], "leave out changes of parts"),
+        (["B1", "LI-1=2", "--planned", "80kg"], "give --without too"),
+        (["B1", "--without", "BI-1"], "BI-1"),
         (["B1", "--without", ","], "--without expects codes of leaf"),
         (["B1", "--without", "LI-1", "--class-within", "much"], "--class-within"),
         (["B1", "--without", "LI-1", "--strength-within", "-1"], "--strength-within expects"),

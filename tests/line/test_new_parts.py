@@ -156,6 +156,31 @@ def test_what_binds_would_do_when_let_go() -> None:
     binds(house(leaf("LI-4", 3, 5.0)), ["LI-1"], Band(strength_within=1.0999))
 
 
+@settings(deadline=None, max_examples=40)
+@given(st.floats(3.1, 7.4), st.floats(0, 0.3))
+def test_the_strength_told_will_do_as_it_is_written(mild: float, class_within: float) -> None:
+    """The figure is rounded up: who types it as it stands gets parts."""
+    of, band = house(leaf("LI-4", 3, mild)), Band(strength_within=0, class_within=class_within)
+    answer = new_parts(of, "B1", ["LI-1"], band)
+    if isinstance(answer, NoParts):
+        bound = next(each for each in answer.binds if each.limit == "strength")
+        assert bound.alone
+        told = float(bound.says.split("; within ")[1].removesuffix(" can"))
+        found(of, ["LI-1"], band._replace(strength_within=told))
+
+
+@settings(deadline=None, max_examples=40)
+@given(st.floats(100, 15_000), st.floats(20_000, 40_000))
+def test_the_stock_told_is_enough_as_it_is_written(on_hand_g: float, planned_g: float) -> None:
+    of = house(SECO_2)
+    band = Band(strength_within=10, on_hand_g={"SE-2": on_hand_g}, planned_g=planned_g)
+    answer = new_parts(of, "B1", ["SE-1"], band)
+    if isinstance(answer, NoParts):
+        bound = next(each for each in answer.binds if each.limit == "stock of SE-2")
+        told = float(bound.says.split("; ")[1].removesuffix(" kg are enough"))
+        found(of, ["SE-1"], band._replace(on_hand_g={"SE-2": 1000 * told}))
+
+
 def test_leaf_without_a_strength_is_not_used() -> None:
     answer = found(house(leaf("LI-0", 3, None), LIGERO_2), ["LI-1"])
     assert "LI-0" not in by_leaf(answer)

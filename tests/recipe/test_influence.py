@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from core.house.model import Approved, HouseBook, Leaf, Vitola
+from core.house.model import Approved, HouseBook, Leaf, Station, Vitola
 from core.recipe.influence import influences
 from core.recipe.law import fit
 from core.recipe.packing import band, leverage
@@ -130,6 +130,32 @@ def test_cooks_distance_is_how_far_all_fitted_values_move(
         assert each.cook == pytest.approx(cook, rel=1e-4, abs=1e-8)
         if each.p_without is not None and 0.2 < other[1] < 9:
             assert each.p_without == pytest.approx(other[1], rel=1e-5)
+
+
+@settings(deadline=None, max_examples=25)
+@given(st.lists(st.floats(-0.1, 0.1), min_size=4, max_size=9))
+def test_without_an_entry_is_the_law_of_a_house_that_never_had_it(off: list[float]) -> None:
+    """With shaped sizes too, whose best p is looked for from several places."""
+    sizes = [_shaped(n) if n % 2 else _straight(n) for n in range(len(off))]
+    entries = [
+        Approved(vitola=size.code, filler_g=(size.ring / 12) ** 2 * math.exp(by), bunches=n + 1)
+        for n, (size, by) in enumerate(zip(sizes, off, strict=True))
+    ]
+    house = workshop(*sizes, approved=entries)
+    for n, each in enumerate(influences(house, "B1", fit(house, "B1"))):
+        other = fit(workshop(*sizes, approved=entries[:n] + entries[n + 1 :]), "B1")
+        assert each.p_without == pytest.approx(other.p, rel=1e-5)
+        assert each.a_without == pytest.approx(other.a, rel=1e-4)
+
+
+def _straight(n: int) -> Vitola:
+    return Vitola(code=f"v{n}", ring=40 + 3 * n, length_mm=LENGTH_MM)
+
+
+def _shaped(n: int) -> Vitola:
+    stations = ((0, 30 + n), (40, 46 + n), (LENGTH_MM, 20 + 2 * n))
+    profile = tuple(Station(at_mm=at, ring=ring) for at, ring in stations)
+    return _straight(n).revised(shape="figurado", ring=46 + n, profile=profile)
 
 
 def test_two_entries_are_the_law_each() -> None:
