@@ -50,6 +50,7 @@ KEYS = {
     "f1": "board",
     "f2": "rounds",
     "f3": "leaf",
+    "f4": "line",
     "f5": "day",
     "f6": "panel",
     "f7": "log",
@@ -151,6 +152,7 @@ class FloorApp(App[int], inherit_bindings=False):
             "rounds": words.rounds,
             "chart": words.chart,
             "leaf": words.leaf_page,
+            "line": words.line_page,
             "day": words.day,
             "days": words.days,
             "panel": words.panel,
@@ -231,7 +233,12 @@ class FloorApp(App[int], inherit_bindings=False):
         return True
 
     def _back(self) -> None:
-        """From a bench's chart to its card, from there to the list it was opened from."""
+        """From a bench's chart to its card, from there to the list it was opened from.
+
+        Where a page has something of its own to go back from, that is all.
+        """
+        if isinstance(self.page, Page) and self.page.back():
+            return
         page = self.place.page
         if page == "board":
             self.board.list_all()

@@ -44,6 +44,7 @@ from core.house.model import HouseBook
 from core.problems import BadInput, StoreUnusable, UserError
 
 if TYPE_CHECKING:
+    from core.desk.line import Line
     from core.desk.panel import Panel, PanelSheet
 
 
@@ -70,6 +71,7 @@ class Desk(Watch):
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
         self._kept_panel: Panel | None = None
+        self._kept_line: Line | None = None
 
     def follow(self) -> frozenset[str] | None:
         news = super().follow()
@@ -83,6 +85,15 @@ class Desk(Watch):
 
             self._kept_panel = Panel(self.folder)
         return self._kept_panel
+
+    @property
+    def line(self) -> Line:
+        """The blend looked at, and what is tried on it."""
+        if self._kept_line is None:
+            from core.desk.line import Line  # noqa: PLC0415 - most desks ask for none
+
+            self._kept_line = Line(self)
+        return self._kept_line
 
     # -- what is asked of it --------------------------------------------------------------
 
@@ -171,8 +182,8 @@ class Desk(Watch):
         if isinstance(request, ask.Chart):
             of = f" of {request.measure}" if request.measure else ""
             return Meaning(f"show bench {request.bench}'s chart{of}", ok=True)
-        if isinstance(request, ask.Panel):
-            return self._panel_would(request)
+        if isinstance(request, ask.Panel | ask.Try):
+            return self._aside(request)
         try:
             if isinstance(request, ask.Begin):
                 judged_by = judging.begin(request, self._room(), self._terminal)
@@ -199,7 +210,11 @@ class Desk(Watch):
             return self._begin(request)
         if isinstance(request, ask.OpenBench | ask.Show | ask.Chart):
             self._begun = None
+            if isinstance(request, ask.Show) and request.screen in ("line", "drop"):
+                return self._on_line(request)
             return _where(request, at)
+        if isinstance(request, ask.Try):
+            return self._try(line, request, sure=sure or parsed.sure)
         if isinstance(request, ask.Panel):
             return self._for_panel(line, at, request)
         if isinstance(request, ask.Reopen):
@@ -218,6 +233,51 @@ class Desk(Watch):
         except UserError as problem:
             return Meaning(str(problem), ok=False)
         return Meaning(says, ok=True)
+
+    def _on_line(self, request: ask.Show) -> Outcome:
+        """Look at a blend; or go on looking at it, as it is today."""
+        try:
+            if request.screen == "line":
+                self.line.look_at(request.words)
+            self.line.drop()
+            return Go("line", None, self.line.blend)
+        except BadInput as problem:
+            return Mistake(str(problem))
+
+    def _aside(self, request: ask.Panel | ask.Try) -> Meaning:
+        """What is meant by a line that is no entry of the day."""
+        if isinstance(request, ask.Panel):
+            return self._panel_would(request)
+        return self._try_would(request)
+
+    def _try_would(self, request: ask.Try) -> Meaning:
+        try:
+            return Meaning(self.line.would(request.text), ok=True)
+        except BadInput as problem:
+            return Meaning(str(problem), ok=False, at=request.at)
+
+    def _try(self, line: str, request: ask.Try, *, sure: bool) -> Outcome:
+        self._begun = None
+        try:
+            if self.line.is_to_save(request.text):
+                return self._save_line(line, sure=sure)
+            self.line.try_out(request.text)
+        except BadInput as problem:
+            return Mistake(str(problem), request.at)
+        return Go("line", None, self.line.blend)
+
+    def _save_line(self, line: str, *, sure: bool) -> Outcome:
+        """Make what is tried the house book in force, once somebody has said that it is meant."""
+        says = self.line.saving()
+        if not sure:
+            return Question(line, says)
+        if self._as_of:
+            raise BadInput("a house book cannot be saved in the past; leave the time out")
+        try:
+            version = self.line.save(self.now())
+        except StoreUnusable as problem:
+            return NotSaved(line, str(problem))
+        return Recorded(version, None, f"house book version {version} is in force", "house")
 
     def _for_panel(self, line: str, at: str | None, request: ask.Panel) -> Outcome:
         """Keep something of the panel; a line not saved keeps its event's name, as entries do."""
@@ -446,6 +506,8 @@ _SHOWS = {
     "why": "show the steps behind this card",
     "rounds": "go to the rounds: who is to be weighed next",
     "leaf": "go to the Leaf: what is in stock and for how long",
+    "line": "go to the Line: what holds in which size, and what it costs",
+    "drop": "go to the Line as it is today",
     "day": "go to the Day",
     "days": "go to the Days: the last weeks side by side",
     "panel": "go to the Panel: does the line taste alike?",

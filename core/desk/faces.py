@@ -17,6 +17,7 @@ from core.measure import DrawScale, Measure
 from core.recipe.card import Card
 
 if TYPE_CHECKING:
+    from core.desk.line import Line
     from core.desk.panel import PanelSheet
     from core.desk.stock import CardLot
     from core.stock.issue import IssueSheet
@@ -205,7 +206,9 @@ class NotSaved(NamedTuple):
 
 
 class Go(NamedTuple):
-    """A screen to show: board, card, why, rounds, chart, day, log, help; only, sort: Board."""
+    """A screen to show: board, card, why, rounds, chart, line, day, log, help, …; the Board
+    takes only, sort.
+    """
 
     screen: str
     bench: str | None = None
@@ -245,6 +248,8 @@ class DeskFace(Protocol):
     def issue(self) -> IssueSheet: ...
     def card_lots(self, number: str) -> tuple[CardLot, ...]: ...
     def report(self) -> DayReport: ...
+    @property
+    def line(self) -> Line: ...
     def panel(self) -> PanelSheet | None: ...
     def log(self, limit: int = 200) -> tuple[LogLine, ...]: ...
     def follow(self) -> frozenset[str] | None: ...

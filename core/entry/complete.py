@@ -18,6 +18,7 @@ from core.entry.words import (
     LOT_WORDS_SHOWN,
     ORDERS,
     THE_LOT,
+    WITHOUT,
     Form,
     LotWord,
     Order,
@@ -85,7 +86,22 @@ def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> 
         return () if cursor.take(codes(tuple(house.blend))) else house.blend
     if form.takes == "order":
         return _spelled(ORDERS, language, typed=typed)
-    return ()
+    return _of_line(cursor, house, form)
+
+
+def _of_line(cursor: Cursor, house: HouseBook, form: Form) -> Iterable[str]:
+    """A blend to look at, or what to try on the one that is."""
+    if form.takes == "blend":
+        return () if cursor.take(codes(tuple(house.blend))) else house.blend
+    return _to_try(cursor, house) if form.takes == "what to try" else ()
+
+
+def _to_try(cursor: Cursor, house: HouseBook) -> Iterable[str]:
+    """A leaf to be left out after that word, else a leaf to have other parts."""
+    told = [cursor.next("what is tried").text for _ in range(cursor.left)]
+    if told and fold(told[0]) in WITHOUT:
+        return [leaf for leaf in house.filler if leaf not in told]
+    return (*(() if told else WITHOUT), *(f"{leaf}=" for leaf in house.filler))
 
 
 _OF_LEAF = frozenset[Takes](

@@ -29,7 +29,7 @@ from core.measure import Measure
 
 MOST_ENTRY = 999_999_999
 
-Screen = Literal["board", "why", "rounds", "leaf", "day", "days", "log", "close", "help"]
+Screen = Literal["board", "why", "rounds", "leaf", "drop", "day", "days", "log", "close", "help"]
 
 
 def parse(line: str, house: HouseBook, at: str | None) -> ask.Parsed | ask.Unread:
@@ -154,8 +154,8 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
         return _chart(cursor, house, at)
     if form.takes == "cigars or scores":
         return _panel(cursor, house, form, at)
-    if form.takes in _STOCK:
-        return _STOCK[form.takes](cursor, house)
+    if form.takes in _BY_HOUSE:
+        return _BY_HOUSE[form.takes](cursor, house)
     return _ANYWHERE[form.takes](cursor, form, at)
 
 
@@ -169,10 +169,20 @@ def _panel(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> ask.
     return ask.Panel(cursor.rest(), token.at)
 
 
-_STOCK: dict[Takes, Callable[[Cursor, HouseBook], ask.Request]] = {
+def _line(cursor: Cursor, house: HouseBook) -> ask.Show:
+    blends = codes(tuple(house.blend))
+    blend = cursor.take(blends)
+    token = cursor.peek()
+    if blend is None and token is not None:
+        raise unknown(token, "a blend", blends.exact, "as line B4")
+    return ask.Show("line", blend or "")
+
+
+_BY_HOUSE: dict[Takes, Callable[[Cursor, HouseBook], ask.Request]] = {
     "weight of sweepings": leaf.sweepings,
     "lot received": leaf.received,
     "lot on hand": leaf.on_hand,
+    "blend": _line,
 }
 
 
@@ -239,6 +249,13 @@ def _sort(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
     return ask.Show("sort", order.means)
 
 
+def _try(cursor: Cursor, _form: Form, _at: str | None) -> ask.Try:
+    token = cursor.peek()
+    if token is None:
+        raise cursor.missing("what to try")
+    return ask.Try(cursor.rest(), token.at)
+
+
 def _screen(_cursor: Cursor, form: Form, _at: str | None) -> ask.Show:
     return ask.Show(cast(Screen, form.means))
 
@@ -249,6 +266,7 @@ _ANYWHERE: dict[Takes, Callable[[Cursor, Form, str | None], ask.Request]] = {
     "benches wanted": _only,
     "order": _sort,
     "reason": _reopen,
+    "what to try": _try,
     "nothing": _screen,
 }
 

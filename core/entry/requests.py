@@ -162,14 +162,21 @@ class Show(NamedTuple):
     """Open a screen, or change how the Board lists its benches."""
 
     screen: Literal[
-        "board", "why", "rounds", "leaf", "day", "days", "panel", "log", "help", "only", "sort",
-        "close",
+        "board", "why", "rounds", "leaf", "line", "drop", "day", "days", "panel", "log", "help",
+        "only", "sort", "close",
     ]  # fmt: skip
     words: str = ""
 
 
 class Panel(NamedTuple):
     """Something for the tasting panel: the rest of the line as typed, from that column on."""
+
+    text: str
+    at: int
+
+
+class Try(NamedTuple):
+    """Something to try on the Line: the rest of the line as typed, from that column on."""
 
     text: str
     at: int
@@ -203,6 +210,7 @@ Request = (
     | Reopen
     | Show
     | Panel
+    | Try
     | Chart
 )
 

@@ -30,6 +30,8 @@ Takes = Literal[
     "order",
     "chart",
     "reason",
+    "blend",
+    "what to try",
     "nothing",
 ]
 """What follows the word."""
@@ -253,6 +255,24 @@ FORMS: tuple[Form, ...] = (
         "floor", "nothing", (Example("leaf", "the Leaf: what is in stock and for how long"),),
     ),
     Form(
+        "line", ("line",), ("línea",),
+        "floor", "blend",
+        (Example("line B4", "the Line: does the blend hold in every size?"),),
+    ),
+    Form(
+        "try", ("try",), ("prueba",),
+        "floor", "what to try",
+        (
+            Example("try LI-2=1.5 toro.ring=50", "on the Line: as it would be, beside today"),
+            Example("try without LI-2", "on the Line: new parts when a leaf runs out"),
+            Example("try save", "what is tried becomes the house book; asks first"),
+        ),
+    ),
+    Form(
+        "drop", ("drop",), ("descarta",),
+        "floor", "nothing", (Example("drop", "the Line as it is today; Esc does too"),),
+    ),
+    Form(
         "day", ("day",), ("día", "jornada"),
         "floor", "nothing", (Example("day", "the Day: what was made, where the leaf went"),),
     ),
@@ -309,6 +329,8 @@ LOT_WORDS_SHOWN: tuple[LotWord, ...] = (
     LotWord("bales", ("bales", "bale"), ("pacas", "paca")),
     LotWord("price", ("price",), ("precio",)),
 )
+WITHOUT = ("without", "sin")
+"""What is tried without some leaf begins with one of these."""
 THE_LOT = LotWord("lot", ("lot",), ("lote",))
 
 

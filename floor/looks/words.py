@@ -288,6 +288,7 @@ class Words(NamedTuple):
     line_pieces: str
     line_rests: str
     line_approved: str
+    line_bunches: tuple[str, str]
     line_off: tuple[str, str]
     line_own: str
     line_without: str
@@ -301,9 +302,11 @@ class Words(NamedTuple):
     line_cost_names: dict[str, str]
     line_left_out: str
     line_tried: str
+    line_would: str
     line_back: str
     line_seeking: str
     line_parts: str
+    line_becomes: str
     line_moved: str
     line_limits: str
     line_no_parts: str

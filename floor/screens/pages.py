@@ -13,6 +13,7 @@ PAGES = {
     "rounds": ("rounds", "RoundsPage"),
     "chart": ("chart", "ChartPage"),
     "leaf": ("leaf", "LeafPage"),
+    "line": ("line", "LinePage"),
     "day": ("day", "DayPage"),
     "days": ("days", "DaysPage"),
     "panel": ("panel", "PanelPage"),

@@ -6,8 +6,8 @@ from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
 OF_A_BENCH = ("card", "why", "chart")
-LEAST_NEEDED = ("Esc", "F6", "F8", "F7", "F9", "F3")
-LEAST_NEEDED_AT_A_BENCH = ("F6", "F3", "F7", "F5", "F1", "F2")
+LEAST_NEEDED = ("Esc", "F6", "F8", "F4", "F7", "F9", "F3")
+LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F1", "F2")
 """What is left out first where the row is short: at a bench, what is about the whole house."""
 
 
@@ -31,6 +31,7 @@ class KeysBar(Sheet):
             "F1": words.board,
             "F2": words.rounds,
             "F3": words.leaf_page,
+            "F4": words.line_page,
             "F5": words.day,
             "F6": words.panel,
             "F7": words.log,

@@ -31,6 +31,10 @@ class Page(Sheet):
         """The line, of those just written, that what is being read begins with."""
         return self.top
 
+    def back(self) -> bool:
+        """Go back within the page; False where there is nowhere to go back from."""
+        return False
+
     def on_resize(self, _event: events.Resize) -> None:
         self.update()
 

@@ -26,6 +26,7 @@ PIECES = (
     "x" * 60,
     "hechos", "falla", "roto", "toma", "vitola", "orden", "por", "qué", "hard", "spot",
     "segunda", "retiene", "libera", "fuma", "cata", "vena", "barrido", "recibe", "existencia",
+    "línea", "prueba", "sin", "LI-2=1,5",
     "lote", "cosecha", "pacas", "precio", "24-118", "t", "13,5%",
 )  # fmt: skip
 
@@ -57,7 +58,7 @@ def _sound(request: ask.Request) -> None:
     if isinstance(request, ask.Roll):
         assert request.vitola in ROOM.vitola
         assert request.blend is None or request.blend in ROOM.blend
-    if isinstance(request, ask.Panel):
+    if isinstance(request, ask.Panel | ask.Try):
         assert request.text.strip() == request.text != ""
     if isinstance(request, ask.Note):
         assert request.text.strip() == request.text != ""

@@ -89,7 +89,7 @@ SPANISH = room("es")
         ("sort ", ("sort bench", "sort due", "sort mean", "sort good")),
         ("sort me", ("sort mean", "sort mesa", "sort media")),
         ("s", ("sweepings", "stock", "sort", "solo", "SE-20")),
-        ("l", ("leaf", "log", "LI-2")),
+        ("l", ("leaf", "line", "log", "línea", "LI-2")),
         ("7 made ", ()),
         ("7 made 5", ()),
         ("7 15.3 ma", ()),
@@ -100,6 +100,9 @@ SPANISH = room("es")
         ("fail ", ()),
         ("7 made!", ()),
         ("7 ma\u0007", ()),
+        ("line ", ("line B4", "line B5")),
+        ("try ", ("try without", "try sin", "try VO-11=", "try SE-20=", "try LI-2=")),
+        ("try without LI-2 ", ("try without LI-2 VO-11", "try without LI-2 SE-20")),
         ("x" * 401, ()),
     ],
 )
@@ -112,7 +115,7 @@ def test_what_is_offered(line: str, offered: tuple[str, ...]) -> None:
     [
         ("7 ta", ("7 tarea", "7 take")),
         ("7 re", ("7 rechazo", "7 rechazos", "7 reproceso", "7 reprocesos")),
-        ("d", ("deshacer", "deshaz", "día", "días")),
+        ("d", ("deshacer", "deshaz", "descarta", "día", "días")),
         ("dia", ("día", "días")),
         ("7 falla to", ("7 falla torcido", "7 falla tono", "7 falla torn")),
         ("7 toma LI-2 450 ", ("7 toma LI-2 450 lote",)),

@@ -53,6 +53,9 @@ def test_there_is_a_word_for_every_measure_and_kind() -> None:
     }
     screens = {
         "leaf",
+        "line",
+        "try",
+        "drop",
         "days",
         "board",
         "why",

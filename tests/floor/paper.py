@@ -22,12 +22,14 @@ from core.desk.faces import (
     RoundLine,
     SeenCheck,
 )
+from core.desk.line import Line
 from core.desk.panel import PanelSheet
 from core.desk.stock import CardLot
 from core.entry import requests as ask
 from core.entry.parse import parse
 from core.house.model import HouseBook
 from core.measure import Measure
+from core.problems import BadInput
 from core.recipe.card import Card, recipe_card
 from core.stock.issue import IssueSheet
 from core.stock.stock import Stock
@@ -143,6 +145,10 @@ class PaperDesk:
 
     def card_lots(self, number: str) -> tuple[CardLot, ...]:
         return self.lots
+
+    @property
+    def line(self) -> Line:
+        raise BadInput("a desk on paper has no line")
 
     def panel(self) -> PanelSheet | None:
         return self.tasted

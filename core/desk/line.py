@@ -1,0 +1,268 @@
+"""The Line at one desk: the blend looked at, what is tried on it, and the figures of both."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections import Counter
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, NamedTuple
+
+from core.desk.leaf_yield import measured_yield
+from core.desk.today import Today, spelt
+from core.entry.tokens import fold
+from core.entry.words import WITHOUT
+from core.house.model import Blend, HouseBook
+from core.line.change import Change, read_changes
+from core.line.curve import Drawn, filler_drawn
+from core.line.new_parts import NewParts, NoParts, new_parts
+from core.line.sheet import LineSheet, line_sheet
+from core.line.whatif import WhatIf, what_if
+from core.problems import BadInput
+from core.recipe.influence import Influence, influences
+
+if TYPE_CHECKING:
+    from core.desk.line_save import Written
+
+SAVE = frozenset({"save", "guarda"})
+"""Typed after the word that tries: what is tried is to be kept."""
+IN_SPANISH = {
+    "cepo": "ring",
+    "largo": "length",
+    "pieza": "piece",
+    "media_hoja": "half_leaf",
+    "humedad": "moisture",
+}
+"""What can be changed, as `core.line.change` names it, by its word in Spanish."""
+
+Found = NewParts | NoParts | BadInput
+"""What a search for new parts ends with; a BadInput says why it cannot be begun."""
+
+
+class Trial(NamedTuple):
+    """What is tried on a blend: changes, and leaf to do without. `said` as it was typed."""
+
+    said: str
+    version: int
+    house: HouseBook
+    blend: str
+    changes: tuple[Change, ...]
+    without: tuple[str, ...]
+
+    def seek(self) -> Found:
+        """New parts without that leaf; slow the first time, for SciPy is imported then."""
+        try:
+            return new_parts(self.house, self.blend, self.without)
+        except BadInput as problem:
+            return problem
+
+
+class LineShown(NamedTuple):
+    """The sheet of the blend looked at, and beside it what is tried.
+
+    `found` are the new parts without some leaf, None while `trial` waits for them; `tried` is
+    None with nothing to try, and where there are no new parts.
+    """
+
+    sheet: LineSheet
+    influence: tuple[Influence, ...]
+    drawn: Drawn
+    trial: Trial | None
+    found: Found | None
+    tried: WhatIf | None
+
+
+class _Base(NamedTuple):
+    """Today's sheet with what it was worked out from."""
+
+    version: int
+    moistures: dict[str, float]
+    leaf_yield: float | None
+    sheet: LineSheet
+    influence: tuple[Influence, ...]
+    drawn: Drawn
+
+
+class Line:
+    """Which blend a desk looks at, and what it tries; nothing of it is recorded."""
+
+    def __init__(self, today: Today) -> None:
+        self._today = today
+        self._blend = ""
+        self._trial: Trial | None = None
+        self._found: Found | None = None
+        self._yield: tuple[dt.date, float | None] | None = None
+        self._base: _Base | None = None
+        self._tried: tuple[_Base, Trial, Found | None, WhatIf | None] | None = None
+
+    @property
+    def blend(self) -> str:
+        """The blend looked at; BadInput where the house has none."""
+        house = self._today.loaded
+        return self._blend if self._blend in house.blend else _most_rolled(self._today, house)
+
+    def look_at(self, blend: str = "") -> str:
+        """Look at a blend, the one that most benches roll where none is told; its code."""
+        self._blend = blend
+        self._blend = self.blend
+        self._yield = None
+        self.drop()
+        return self._blend
+
+    def drop(self) -> bool:
+        """Go back to the blend as it is today; whether anything was tried."""
+        tried = self._trial is not None
+        self._trial = self._found = self._tried = None
+        return tried
+
+    def is_to_save(self, text: str) -> bool:
+        """Whether what is tried is to be kept, rather than something to be tried."""
+        return fold(text) in SAVE
+
+    def would(self, text: str) -> str:
+        """What there is to try in a text, in words; BadInput says why it cannot be."""
+        if self.is_to_save(text):
+            return self.saving()
+        trial = self._read(text)
+        what = f"without {', '.join(trial.without)}" if trial.without else ""
+        said = ", ".join(change.said for change in trial.changes)
+        return f"try in {trial.blend}: {', '.join(filter(None, (what, said)))}; nothing is saved"
+
+    def try_out(self, text: str) -> None:
+        """Try what the text says, in place of what was tried; BadInput says why it cannot be."""
+        trial = self._read(text)
+        before = self._trial, self._found
+        self._trial, self._found = trial, None
+        try:
+            self.shown()
+        except BadInput:
+            self._trial, self._found = before
+            raise
+        self._blend = trial.blend
+
+    def to_save(self) -> Written:
+        """The house book with what is tried, checked; BadInput says why it cannot be saved."""
+        from core.desk.line_save import written  # noqa: PLC0415 - a floor saves seldom
+
+        tried, version = self.shown().tried, self._today.house_version
+        if tried is None:
+            raise BadInput("nothing is tried that could be saved; try something, as try LI-2=1.5")
+        source = self._today.shelf.source(version)
+        blend, house = tried.today.blend, self._today.loaded
+        return written(house, source["toml"], source["file"], blend, tried.changes)
+
+    def saving(self) -> str:
+        """What saving would do, in words."""
+        self.to_save()
+        tried = self.shown().tried
+        said = ", ".join(change.said for change in tried.changes) if tried else ""
+        return f"save {said} in a new version of the house book, for every card from now on"
+
+    def save(self, now: dt.datetime) -> int:
+        """Load the house book with what is tried as its next version; which that is."""
+        new, version = self.to_save(), self._today.house_version
+        shelf = self._today.shelf
+        shelf.follow()
+        if shelf.version_at(None) != version:
+            raise BadInput("another house book was loaded meanwhile; look at it and try again")
+        file = shelf.source(version)["file"]
+        saved = shelf.load(new.house, new.text, file, now).version
+        self.drop()
+        return saved
+
+    def settle(self, trial: Trial, found: Found) -> None:
+        """Take what a search ended with, unless something else is tried by now."""
+        if trial is self._trial:
+            self._found = found
+
+    def shown(self) -> LineShown:
+        """The figures as of now; BadInput says why there are none."""
+        base = self._based()
+        trial = self._trial
+        if trial is not None and trial.version != base.version:
+            self._trial = self._found = None
+            trial = self._trial = self._read(trial.said)
+        tried = None if trial is None else self._tried_out(base, trial)
+        return LineShown(base.sheet, base.influence, base.drawn, trial, self._found, tried)
+
+    def _based(self) -> _Base:
+        today, blend = self._today, self.blend
+        key = (today.house_version, today.moistures(), self._leaf_yield())
+        base = self._base
+        if base is None or base[:3] != key or base.sheet.blend != blend:
+            house = today.loaded
+            sheet = line_sheet(house, blend, key[1], law=today.law(blend), leaf_yield=key[2])
+            found = influences(house, blend, sheet.law)
+            base = self._base = _Base(*key, sheet, found, filler_drawn(house, sheet))
+        return base
+
+    def _leaf_yield(self) -> float | None:
+        day = self._today.day
+        if self._yield is None or self._yield[0] != day:
+            self._yield = (day, measured_yield(self._today))
+        return self._yield[1]
+
+    def _tried_out(self, base: _Base, trial: Trial) -> WhatIf | None:
+        if self._tried is None or self._tried[:3] != (base, trial, self._found):
+            self._tried = (base, trial, self._found, self._what_if(base, trial))
+        return self._tried[3]
+
+    def _what_if(self, base: _Base, trial: Trial) -> WhatIf | None:
+        changes = trial.changes
+        if trial.without:
+            if not isinstance(self._found, NewParts):
+                return None
+            changes = (*changes, *self._found.changes())
+        return what_if(
+            trial.house,
+            trial.blend,
+            changes,
+            base.moistures,
+            law=base.sheet.law,
+            leaf_yield=base.leaf_yield,
+        )
+
+    def _read(self, text: str) -> Trial:
+        house, blend = self._today.loaded, self.blend
+        words = text.split()
+        out: tuple[str, ...] = ()
+        if words and fold(words[0]) in WITHOUT:
+            out = _leaves(
+                [word for word in words[1:] if "=" not in word], house, house.blend[blend]
+            )
+            words = [word for word in words[1:] if "=" in word]
+        changes = tuple(
+            change._replace(said=word)
+            for change, word in zip(
+                read_changes(map(_in_english, words), house), words, strict=True
+            )
+        )
+        if out and any(change.field == "parts" for change in changes):
+            raise BadInput("new parts are found for it; leave out changes of parts")
+        return Trial(text, self._today.house_version, house, blend, changes, out)
+
+
+def _leaves(words: Iterable[str], house: HouseBook, blend: Blend) -> tuple[str, ...]:
+    codes = " ".join(words).replace(",", " ").split()
+    if not codes:
+        raise BadInput(f"expected leaf of {blend.code} to do without: {', '.join(blend.shares)}")
+    leaves = tuple(dict.fromkeys(spelt(code, house.filler) for code in codes))
+    if strangers := [leaf for leaf in leaves if leaf not in blend.shares]:
+        there = ", ".join(blend.shares)
+        raise BadInput(f"blend {blend.code} has no {', '.join(strangers)}; its leaf: {there}")
+    return leaves
+
+
+def _in_english(word: str) -> str:
+    """The change with what it changes named as the reader of changes names it."""
+    name, equals, amount = word.partition("=")
+    code, dot, what = name.rpartition(".")
+    return f"{code}{dot}{IN_SPANISH.get(fold(what), what)}{equals}{amount}"
+
+
+def _most_rolled(today: Today, house: HouseBook) -> str:
+    """The blend that most benches roll now, the house book's first of equals."""
+    if not house.blend:
+        raise BadInput("the house book has no blend; enter one as a [[blend]] and load it again")
+    seats = (today.ledger.seat(number, today.house_version).blend for number in house.bench)
+    times = Counter(seats)
+    return max(house.blend, key=lambda code: times[code])
