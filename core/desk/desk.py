@@ -45,6 +45,7 @@ from core.problems import BadInput, StoreUnusable, UserError
 
 if TYPE_CHECKING:
     from core.desk.line import Line
+    from core.desk.line_save import Written
     from core.desk.panel import Panel, PanelSheet
 
 
@@ -182,7 +183,7 @@ class Desk(Watch):
         if isinstance(request, ask.Chart):
             of = f" of {request.measure}" if request.measure else ""
             return Meaning(f"show bench {request.bench}'s chart{of}", ok=True)
-        if isinstance(request, ask.Panel | ask.Try):
+        if isinstance(request, ask.Panel | ask.Try | ask.Approve):
             return self._aside(request)
         try:
             if isinstance(request, ask.Begin):
@@ -213,8 +214,8 @@ class Desk(Watch):
             if isinstance(request, ask.Show) and request.screen in ("line", "drop"):
                 return self._on_line(request)
             return _where(request, at)
-        if isinstance(request, ask.Try):
-            return self._try(line, request, sure=sure or parsed.sure)
+        if isinstance(request, ask.Try | ask.Approve):
+            return self._of_house(line, request, sure=sure or parsed.sure)
         if isinstance(request, ask.Panel):
             return self._for_panel(line, at, request)
         if isinstance(request, ask.Reopen):
@@ -244,10 +245,12 @@ class Desk(Watch):
         except BadInput as problem:
             return Mistake(str(problem))
 
-    def _aside(self, request: ask.Panel | ask.Try) -> Meaning:
+    def _aside(self, request: ask.Panel | ask.Try | ask.Approve) -> Meaning:
         """What is meant by a line that is no entry of the day."""
         if isinstance(request, ask.Panel):
             return self._panel_would(request)
+        if isinstance(request, ask.Approve):
+            return self._approve_would(request)
         return self._try_would(request)
 
     def _try_would(self, request: ask.Try) -> Meaning:
@@ -255,6 +258,12 @@ class Desk(Watch):
             return Meaning(self.line.would(request.text), ok=True)
         except BadInput as problem:
             return Meaning(str(problem), ok=False, at=request.at)
+
+    def _of_house(self, line: str, request: ask.Try | ask.Approve, *, sure: bool) -> Outcome:
+        """Try, or do, what makes another house book."""
+        if isinstance(request, ask.Approve):
+            return self._approve(line, request, sure=sure)
+        return self._try(line, request, sure=sure)
 
     def _try(self, line: str, request: ask.Try, *, sure: bool) -> Outcome:
         self._begun = None
@@ -268,13 +277,38 @@ class Desk(Watch):
 
     def _save_line(self, line: str, *, sure: bool) -> Outcome:
         """Make what is tried the house book in force, once somebody has said that it is meant."""
-        says = self.line.saving()
-        if not sure:
-            return Question(line, says)
+        outcome = self._new_house(line, self.line.saving(), self.line.to_save(), sure=sure)
+        if isinstance(outcome, Recorded):
+            self.line.drop()
+        return outcome
+
+    def _approve(self, line: str, request: ask.Approve, *, sure: bool) -> Outcome:
+        """Make today's checks of a bench approved bunches, once it is said to be meant."""
+        from core.desk.approve import approved  # noqa: PLC0415 - most desks approve none
+
+        try:
+            found = approved(self, request.bench)
+            return self._new_house(line, found.says, found.written, sure=sure)
+        except BadInput as problem:
+            return Mistake(str(problem))
+
+    def _approve_would(self, request: ask.Approve) -> Meaning:
+        from core.desk.approve import approved  # noqa: PLC0415
+
+        try:
+            return Meaning(approved(self, request.bench).says, ok=True)
+        except BadInput as problem:
+            return Meaning(str(problem), ok=False)
+
+    def _new_house(self, line: str, says: str, new: Written, *, sure: bool) -> Outcome:
+        from core.desk.line_save import put_in_force  # noqa: PLC0415
+
         if self._as_of:
             raise BadInput("a house book cannot be saved in the past; leave the time out")
+        if not sure:
+            return Question(line, says)
         try:
-            version = self.line.save(self.now())
+            version = put_in_force(self, new)
         except StoreUnusable as problem:
             return NotSaved(line, str(problem))
         return Recorded(version, None, f"house book version {version} is in force", "house")

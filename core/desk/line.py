@@ -157,18 +157,6 @@ class Line:
         said = ", ".join(change.said for change in tried.changes) if tried else ""
         return f"save {said} in a new version of the house book, for every card from now on"
 
-    def save(self, now: dt.datetime) -> int:
-        """Load the house book with what is tried as its next version; which that is."""
-        new, version = self.to_save(), self._today.house_version
-        shelf = self._today.shelf
-        shelf.follow()
-        if shelf.version_at(None) != version:
-            raise BadInput("another house book was loaded meanwhile; look at it and try again")
-        file = shelf.source(version)["file"]
-        saved = shelf.load(new.house, new.text, file, now).version
-        self.drop()
-        return saved
-
     def settle(self, trial: Trial, found: Found) -> None:
         """Take what a search ended with, unless something else is tried by now."""
         if trial is self._trial:

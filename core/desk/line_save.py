@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from core.desk.load import examine
+from core.desk.today import Today
 from core.house.edit import with_value
 from core.house.model import HouseBook
 from core.house.stored import store
@@ -43,12 +44,30 @@ def written(
             new = _with_change(new, change)
     if new is None:
         raise BadInput(f"the house book's text is written in a way that hides it; {BY_HAND}")
-    read = examine(new, file)
+    return checked(wanted, new, file)
+
+
+def checked(wanted: HouseBook, text: str, file: str) -> Written:
+    """The text, if it is that house book exactly; BadInput says what keeps it from being."""
+    read = examine(text, file)
     if read.problems:
         raise BadInput(*read.problems)
     if read.house is None or store(read.house) != store(wanted):
-        raise BadInput(f"more than what was tried would change in the house book; {BY_HAND}")
-    return Written(read.house, new)
+        raise BadInput(f"more than what was asked would change in the house book; {BY_HAND}")
+    return Written(read.house, text)
+
+
+def put_in_force(today: Today, new: Written) -> int:
+    """Load it as the next version after the one in force; which that is.
+
+    BadInput where another was loaded meanwhile, StoreUnusable where the disk will not take it.
+    """
+    shelf, version = today.shelf, today.house_version
+    shelf.follow()
+    if shelf.version_at(None) != version:
+        raise BadInput("another house book was loaded meanwhile; look at it and try again")
+    file = str(shelf.source(version)["file"])
+    return shelf.load(new.house, new.text, file, today.now()).version
 
 
 def _may_be_kept(house: HouseBook, changes: Sequence[Change]) -> None:

@@ -154,6 +154,8 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
         return _chart(cursor, house, at)
     if form.takes == "cigars or scores":
         return _panel(cursor, house, form, at)
+    if form.takes == "bench":
+        return ask.Approve(_bench(cursor, house, at))
     if form.takes in _BY_HOUSE:
         return _BY_HOUSE[form.takes](cursor, house)
     return _ANYWHERE[form.takes](cursor, form, at)
@@ -201,6 +203,17 @@ def _chart(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Chart:
     if bench is None:
         raise cursor.missing("a bench")
     return ask.Chart(bench, cast(Measure, measure.means) if measure else None)
+
+
+def _bench(cursor: Cursor, house: HouseBook, at: str | None) -> str:
+    """The bench named after the word, else the one before it or of the card."""
+    named = cursor.take(codes(tuple(house.bench)))
+    token = cursor.peek()
+    if named is None and token is not None:
+        raise _no_bench(token, house)
+    if named is None and at is None:
+        raise cursor.missing("a bench")
+    return named or cast(str, at)
 
 
 def _here(at: str, house: HouseBook) -> str:

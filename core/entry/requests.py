@@ -182,6 +182,12 @@ class Try(NamedTuple):
     at: int
 
 
+class Approve(NamedTuple):
+    """Make today's checks of a bench approved bunches in a new version of the house book."""
+
+    bench: str
+
+
 class Chart(NamedTuple):
     """Open a bench's control chart, of one measure where it is told."""
 
@@ -211,6 +217,7 @@ Request = (
     | Show
     | Panel
     | Try
+    | Approve
     | Chart
 )
 

@@ -32,6 +32,7 @@ Takes = Literal[
     "reason",
     "blend",
     "what to try",
+    "bench",
     "nothing",
 ]
 """What follows the word."""
@@ -271,6 +272,11 @@ FORMS: tuple[Form, ...] = (
     Form(
         "drop", ("drop",), ("descarta",),
         "floor", "nothing", (Example("drop", "the Line as it is today; Esc does too"),),
+    ),
+    Form(
+        "approve", ("approve",), ("aprueba",),
+        "either", "bench",
+        (Example("approve 7", "bench 7's checks of today are approved; asks first"),),
     ),
     Form(
         "day", ("day",), ("día", "jornada"),

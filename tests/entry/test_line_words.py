@@ -38,3 +38,12 @@ def test_what_cannot_be_read(line: str, says: str) -> None:
     unread = parse(line, ROOM, None)
     assert isinstance(unread, ask.Unread)
     assert unread.says.startswith(says)
+
+
+@pytest.mark.parametrize(
+    ("line", "at"), [("approve 7", None), ("7 aprueba", None), ("approve", "7")]
+)
+def test_bunches_of_a_bench_are_approved(line: str, at: str | None) -> None:
+    read = parse(line, ROOM, at)
+    assert isinstance(read, ask.Parsed)
+    assert read.request == ask.Approve("7")

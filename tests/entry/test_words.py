@@ -55,6 +55,7 @@ def test_there_is_a_word_for_every_measure_and_kind() -> None:
         "leaf",
         "line",
         "try",
+        "approve",
         "drop",
         "days",
         "board",

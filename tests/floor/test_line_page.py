@@ -120,6 +120,20 @@ async def test_escape_while_parts_are_sought_shows_today(tmp_path: Path) -> None
         assert "without LI-1" not in hall.rows[2]
 
 
+async def test_what_is_tried_is_saved_after_one_question(tmp_path: Path) -> None:
+    desk = Desk(tmp_path / "data", lambda: MORNING, "T1")
+    load(desk)
+    async with floor(desk) as hall:
+        hall.type("try LI-1=1.5\rtry save\r")
+        await hall.shows("save LI-1=1.5 in a new version")
+        await hall.settled()
+        assert desk.house_version == 1
+        hall.type("\r")
+        await hall.shows("house book version 2 is in force")
+        await hall.until(lambda: "tried:" not in hall.text, "the new house book's sheet")
+    assert desk.loaded.blend["B1"].shares["LI-1"] == 0.2
+
+
 async def test_what_binds_is_told(tmp_path: Path) -> None:
     desk = Desk(tmp_path / "data", lambda: MORNING, "T1")
     load(desk)

@@ -176,7 +176,7 @@ async def test_an_empty_log_says_so(paper: PaperDesk) -> None:
 
 
 async def test_help_holds_keys_grammar_and_cautions(paper: PaperDesk) -> None:
-    async with floor(paper, size=(80, 100)) as hall:
+    async with floor(paper, size=(80, 110)) as hall:
         hall.type("?")
         await hall.shows("Keys")
         for words in ("7 15.3 15.6 15.4", "7 fail plugged 2 torn 1", "Ctrl+Q", "F8 F9"):
