@@ -1,41 +1,108 @@
-"""What to know before a day is closed, in one sentence."""
+"""What to know before a day is closed, in one sentence that fits under the entry line."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, NamedTuple
 
-from core.day.report import DayReport, LeafDay
+from core.day.report import DayReport
 from core.desk.faces import BenchLine
+from core.desk.figures import fixed
 
-NAMED_LEAVES = 2
-NAMED = 6
-"""Benches named before only their number is told."""
+if TYPE_CHECKING:
+    from core.stock.stock import LeafStock
+
+MUCH = 0.05
+"""Leaf left on the benches is told of over this share of what was issued (common practice)."""
+ROOM = 112
+"""Signs that fit beside the question in two rows of an 80-column terminal."""
 
 
-def closing_words(board: Sequence[BenchLine], report: DayReport, now: dt.datetime) -> str:
-    """Open checks, late weigh-ins, good against quota, and leaf that nothing explains."""
-    waiting = [line.number for line in board if line.open]
+class _Named(NamedTuple):
+    """How many benches, and how many leaves, are named before only their number is told."""
+
+    benches: int
+    leaves: int
+
+
+_SHORTER = (_Named(6, 2), _Named(3, 1), _Named(0, 0))
+
+
+def closing_words(
+    board: Sequence[BenchLine], report: DayReport, stock: Sequence[LeafStock], now: dt.datetime
+) -> str:
+    """Good against quota, and what is open: weigh-ins, checks, cigars on hold, leaf.
+
+    Leaf on the benches is issued − returned − what the bunches made used, standard grams.
+    What it explains of a leaf is not told a second time as unexplained.
+    """
+    left = {
+        row.leaf: row.on_benches_g for row in stock if row.on_benches_g > MUCH * row.issued_g > 0
+    }
+    unexplained = _unexplained(report, left)
+    for named in _SHORTER:
+        says = "; ".join(_said(board, report, left, unexplained, now, named))
+        if len(says) <= ROOM:
+            break
+    return says
+
+
+def _said(
+    board: Sequence[BenchLine],
+    report: DayReport,
+    left: Mapping[str, float],
+    unexplained: Mapping[str, float],
+    now: dt.datetime,
+    named: _Named,
+) -> list[str]:
+    quota, totals = sum(line.quota or 0 for line in board), report.totals
     late = [line.number for line in board if line.due is not None and line.due < now]
-    quota = sum(line.quota or 0 for line in board)
-    beyond = sorted(
-        (row for row in report.leaf if row.beyond), key=lambda row: -abs(row.unexplained_g)
-    )
-    said = [
-        f"good {report.totals.good} of {quota}" if quota else f"good {report.totals.good}",
-        *([f"late {_benches(late)}"] if late else []),
-        *([f"check open at {_benches(waiting)}"] if waiting else []),
-        *([_beyond(beyond)] if beyond else []),
-    ]
-    return "; ".join(said)
+    waiting = [line.number for line in board if line.open]
+    said = [f"good {totals.good} of {quota}" if quota else f"good {totals.good}"]
+    said += _benches(late, ("weigh-in late", "weigh-ins late"), named.benches)
+    said += _benches(waiting, ("check open", "checks open"), named.benches)
+    if totals.held > 0:
+        said.append(f"{totals.held} on hold")
+    if left:
+        leaves = _leaves(left, named.leaves)
+        said.append(f"on benches {leaves}" if leaves else f"{_kg(left)} on benches")
+    if unexplained:
+        leaves = _leaves(unexplained, named.leaves, "+")
+        many = f"{len(unexplained)} {'leaf' if len(unexplained) == 1 else 'leaves'} unexplained"
+        said.append(f"unexplained {leaves}" if leaves else many)
+    return said
 
 
-def _benches(numbers: Sequence[str]) -> str:
-    return ", ".join(numbers) if len(numbers) <= NAMED else f"{len(numbers)} benches"
+def _unexplained(report: DayReport, left: Mapping[str, float]) -> dict[str, float]:
+    """Leaf unexplained beyond what checks tell, less what lies on the benches; most first."""
+    found = {
+        row.leaf: row.unexplained_g - left.get(row.leaf, 0.0)
+        for row in report.leaf
+        if row.beyond
+        and (row.leaf not in left or row.unexplained_g > left[row.leaf] + MUCH * row.issued_g)
+    }
+    return dict(sorted(found.items(), key=lambda one: -abs(one[1])))
 
 
-def _beyond(rows: Sequence[LeafDay]) -> str:
-    """The leaf that is unexplained beyond what the checks can tell; the most of it by name."""
-    named = ", ".join(f"{row.leaf} {row.unexplained_g:+.0f} g" for row in rows[:NAMED_LEAVES])
-    more = f" and {len(rows) - NAMED_LEAVES} more" if len(rows) > NAMED_LEAVES else ""
-    return f"unexplained {named}{more}"
+def _benches(numbers: Sequence[str], what: tuple[str, str], named: int) -> list[str]:
+    one, many = what
+    if not numbers:
+        return []
+    if len(numbers) <= named:
+        return [f"{one} at {', '.join(numbers)}"]
+    return [f"{len(numbers)} {one if len(numbers) == 1 else many}"]
+
+
+def _leaves(grams: Mapping[str, float], named: int, sign: str = "") -> str:
+    """The leaves there is most of by name, and how many more; nothing where none is to be named."""
+    if not named:
+        return ""
+    first = sorted(grams, key=lambda leaf: -abs(grams[leaf]))[:named]
+    more = f" and {len(grams) - named} more" if len(grams) > named else ""
+    return ", ".join(f"{leaf} {grams[leaf]:{sign}.0f} g" for leaf in first) + more
+
+
+def _kg(grams: Mapping[str, float]) -> str:
+    kg = sum(grams.values()) / 1000
+    return f"{fixed(kg, 0 if kg >= 10 else 1)} kg"

@@ -16,6 +16,7 @@ from core.day.calendar import Clock, local
 from core.day.calendar import stamp as stamped
 from core.day.doubts import doubt
 from core.day.entries import Entry
+from core.day.late import is_late, since_close
 from core.day.report import DayReport
 from core.day.room import CLOSED, Room, Stamp
 from core.day.summing import last_close, opened, summary
@@ -150,6 +151,10 @@ class Desk(Watch):
         newest = islice(reversed(self.ledger.entries.values()), limit)
         return tuple(self._log_line(entry) for entry in newest)
 
+    def since_close(self) -> tuple[LogLine, ...]:
+        """What was recorded after the day was first closed, oldest first."""
+        return tuple(map(self._log_line, since_close(self.ledger)))
+
     def _log_line(self, entry: Entry) -> LogLine:
         ledger = self.ledger
         undo = ledger.undone.get(entry["id"])
@@ -162,6 +167,7 @@ class Desk(Watch):
             who=entry.get("who"),
             voided_by=undo["id"] if undo else None,
             void_reason=undo.get("reason", "") if undo else "",
+            late=is_late(entry, ledger),
         )
 
     # -- the entry line -------------------------------------------------------------------
@@ -359,7 +365,8 @@ class Desk(Watch):
 
     def closing(self) -> str:
         """What to know before the day is closed: what is late, open, short or beyond."""
-        return closing_words(self.board(), self.report(closing=True), self.now())
+        stock = self.stock().leaves
+        return closing_words(self.board(), self.report(closing=True), stock, self.now())
 
     def close_day(self) -> Outcome:
         """Close the day and keep its summary; its book takes no more entries.
@@ -414,7 +421,19 @@ class Desk(Watch):
             return NotSaved("close", f"{lost}: {problem}; close it again")
         with contextlib.suppress(StoreUnusable):
             self.folder.day(self.day).give_back_room()
-        return closed
+        return self._next_told(closed)
+
+    def _next_told(self, closed: Recorded) -> Recorded:
+        """With what the next day began with that a late correction has made wrong."""
+        from core.desk.next_day import next_day_words  # noqa: PLC0415 - a day closes once
+
+        try:
+            says = next_day_words(
+                self.folder, self.day, self.ledger, self.shelf, self.house_version
+            )
+        except StoreUnusable as problem:
+            says = f"the next day could not be compared: {problem}"
+        return closed._replace(says=f"{closed.says}; {says}") if says else closed
 
     def _made_up_for(self, refused: Mistake) -> Outcome:
         """Keep the summary that a closed day lacks, as when a terminal died before it did."""
@@ -425,7 +444,8 @@ class Desk(Watch):
             return NotSaved("close", str(problem))
         entry = last_close(self.ledger)["id"]
         says = f"the day was closed already, by entry {entry}; its summary, which was missing"
-        return Recorded(entry, None, f"{says} or not up to date, is kept now", "close")
+        says = f"{says} or not up to date, is kept now"
+        return self._next_told(Recorded(entry, None, says, "close"))
 
     def _keep_summary(self) -> bool:
         """Sum the closed day up by the house book it was closed under, and keep it."""

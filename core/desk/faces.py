@@ -152,7 +152,10 @@ class BenchChart(NamedTuple):
 
 
 class LogLine(NamedTuple):
-    """One entry in words. `voided_by` names the undo that voids it, with its reason."""
+    """One entry in words. `voided_by` names the undo that voids it, with its reason.
+
+    `late`: it was made after the day was first closed.
+    """
 
     id: int
     at: dt.datetime
@@ -162,6 +165,7 @@ class LogLine(NamedTuple):
     who: str | None
     voided_by: int | None
     void_reason: str
+    late: bool = False
 
 
 class Meaning(NamedTuple):

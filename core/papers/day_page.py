@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 class DayPaper(NamedTuple):
     """What the page tells: the report, and what the day's records say besides.
 
-    `charts` are of benches that stand out, `late` the entries after the first close, `lots`
+    `charts` are of benches that stand out, `late` what was recorded after the first close, `lots`
     those that the day touched; money is in `currency`.
     """
 
@@ -67,8 +67,8 @@ def _day(paper: DayPaper, words: Words) -> Iterator[Block]:
 def _state(paper: DayPaper, words: Words) -> Iterator[Block]:
     closed = paper.report.closed
     yield Para(words.closed if closed else words.opened, "plain" if closed else "look")
-    if paper.late:
-        yield Para(words.corrected.format(n=len(paper.late)), "look")
+    if paper.report.late:
+        yield Para(words.corrected.format(n=paper.report.late), "look")
 
 
 def _note(bench: int | str | None, text: str, words: Words) -> str:

@@ -42,7 +42,7 @@ ENGLISH = Words(
     not_saved="NOT SAVED, the line is kept: {why}",
     ask_far_off="held: Enter records, Esc drops: {why}",
     ask_unsaved="not saved yet: Enter tries again, Esc drops it: {line}: {why}",
-    ask_close="close the day? Enter: yes, no entries after; Esc: no. {why}",
+    ask_close="close the day? Enter yes, Esc no: {why}",
     dropped="dropped: {line}",
     held="{n} held",
     unread="not read:",
@@ -292,6 +292,7 @@ ENGLISH = Words(
     lot_new="{leaf} {lot}, new today",
     lot_had="{leaf} now {lot}, here {had}",
     void_by="void by {by}",
+    after_close="after the close",
     no_entries="nothing recorded yet today",
     keys=(
         ("number Enter", "opens that bench's card; /7 does so from anywhere"),

@@ -42,7 +42,7 @@ SPANISH = Words(
     not_saved="SIN GUARDAR, la línea se conserva: {why}",
     ask_far_off="espera: Intro anota, Esc descarta: {why}",
     ask_unsaved="sin guardar: Intro reintenta, Esc lo descarta: {line}: {why}",
-    ask_close="¿cerrar el día? Intro: sí, ya no se anota más; Esc: no. {why}",
+    ask_close="¿cerrar el día? Intro sí, Esc no: {why}",
     dropped="descartado: {line}",
     held="{n} en espera",
     unread="no leído:",
@@ -295,6 +295,7 @@ SPANISH = Words(
     lot_new="{leaf} {lot}, nuevo hoy",
     lot_had="{leaf} ahora {lot}, aquí {had}",
     void_by="anulada por {by}",
+    after_close="después del cierre",
     no_entries="hoy no se ha anotado nada",
     keys=(
         ("número Intro", "abre la ficha de esa mesa; /7 lo hace desde donde sea"),

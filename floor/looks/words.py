@@ -224,6 +224,7 @@ class Words(NamedTuple):
 
     # the Log
     void_by: str
+    after_close: str
     no_entries: str
 
     # Help

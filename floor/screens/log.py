@@ -77,11 +77,15 @@ class LogPage(Page):
 
 
 def entry_lines(entry: LogLine, width: int, words: Words) -> list[Line]:
-    """One line or more; a void entry is struck and says what voided it, and why."""
+    """One line or more; a void entry is struck and says what voided it, and why.
+
+    One made after the first close says so before its own words.
+    """
     ink: Ink = "plain" if entry.voided_by is None else "struck"
     who = " ".join(part for part in (entry.terminal, entry.who) if part)
     room = width - STAMP_CELLS - WHO_CELLS - 2
-    texts = wrap(entry.says, room)
+    late = f"{words.after_close}: " if entry.late else ""
+    texts = wrap(late + entry.says, room)
     stamp = f" {entry.id:>5}  {entry.at:%H:%M} "
     rows: list[Line] = [
         (Span(stamp), Span(fit(texts[0], room), ink), Span(" " + fit(who, WHO_CELLS), "faint"))

@@ -59,7 +59,16 @@ def test_every_line_can_be_typed_and_is_read_as_what_was_meant(
 def test_the_two_weeks_use_every_kind_of_line(days: list[tuple[Typed, ...]]) -> None:
     requests = [line.request for day in days for line in day]
     # The others are screens, and what the tasting panel's own book keeps.
-    others = (ask.OpenBench, ask.Begin, ask.Reopen, ask.Show, ask.Chart, ask.Panel)
+    others = (
+        ask.OpenBench,
+        ask.Begin,
+        ask.Reopen,
+        ask.Show,
+        ask.Chart,
+        ask.Try,
+        ask.Approve,
+        ask.Panel,
+    )
     assert {type(each) for each in requests} == set(ask.Request.__args__) - set(others)
     kinds = {each.kind for each in requests if isinstance(each, (ask.Count, ask.Leaf, ask.Scrap))}
     counts = {"made", "good", "rework", "second", "release", "workers", "panel"}

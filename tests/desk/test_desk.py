@@ -159,7 +159,7 @@ def test_before_closing_one_is_told_what_is_late_open_or_beyond(
     clock.forward(hours=2)
     says = desk.closing()
     assert "good 5 of 300" in says
-    assert "late 7, 8" in says
+    assert "weigh-in late at 7, 8" in says
     assert "check open at 7-A" in says
     assert "unexplained SE-1 -30 g, LI-1 -20 g" in says
 

@@ -173,7 +173,7 @@ def test_closing_the_day_asks_once(clerk: Clerk, typed: Typist, paper: PaperDesk
     typed("close")
     assert not paper.closed
     assert clerk.ask() == (
-        "close the day? Enter: yes, no entries after; Esc: no. the day has 0 entries"
+        "close the day? Enter yes, Esc no: the day has 0 entries"
     )
     clerk.escape()
     assert not paper.closed

@@ -129,7 +129,7 @@ async def test_closing_asks_once(paper: PaperDesk) -> None:
     paper.summary = empty_report(paper.day)
     async with floor(paper) as hall:
         hall.type(f"{F5}close\r")
-        await hall.shows("Enter: yes, no entries after; Esc: no. the day has 0 entries")
+        await hall.shows("Enter yes, Esc no: the day has 0 entries")
         assert not paper.closed
         hall.type("\r")
         await hall.shows("saved: day closed")
@@ -152,6 +152,15 @@ async def test_the_log_is_newest_first_and_tells_what_is_void(paper: PaperDesk) 
         row = next(y for y, text in enumerate(hall.rows) if "50 bunches" in text)
         styles = hall.app.screen._compositor.render_strips()[row]
         assert any(segment.style and segment.style.strike for segment in styles)
+
+
+async def test_the_log_marks_in_words_what_was_recorded_after_the_close(paper: PaperDesk) -> None:
+    late = LogLine(3, NOW, "7", "bench 7, toro: 5 cigars good", "T1", None, None, "", late=True)
+    paper.entries = (late, late._replace(id=2, says="bench 7: closed in time", late=False))
+    async with floor(paper) as hall:
+        hall.type(F7)
+        await hall.shows("after the close: bench 7, toro: 5 cigars good")
+        assert "after the close: bench 7: closed" not in hall.text
 
 
 async def test_the_log_goes_back_as_far_as_it_is_paged(paper: PaperDesk) -> None:
