@@ -172,9 +172,7 @@ def test_a_far_off_weight_that_was_meant_is_not_asked_about_again_when_the_disk_
 def test_closing_the_day_asks_once(clerk: Clerk, typed: Typist, paper: PaperDesk) -> None:
     typed("close")
     assert not paper.closed
-    assert clerk.ask() == (
-        "close the day? Enter yes, Esc no: the day has 0 entries"
-    )
+    assert clerk.ask() == ("close the day? Enter yes, Esc no: the day has 0 entries")
     clerk.escape()
     assert not paper.closed
     typed("close", "")
