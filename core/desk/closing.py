@@ -20,13 +20,25 @@ ROOM = 112
 
 
 class _Named(NamedTuple):
-    """How many benches, and how many leaves, are named before only their number is told."""
+    """How many are named before only their number, or sum, is told.
+
+    `left` are leaves on the benches, `lost` those unexplained.
+    """
 
     benches: int
-    leaves: int
+    left: int
+    lost: int
 
 
-_SHORTER = (_Named(6, 2), _Named(3, 1), _Named(0, 0))
+_SHORTER = (
+    _Named(6, 2, 2),
+    _Named(6, 1, 2),
+    _Named(6, 0, 2),
+    _Named(3, 0, 1),
+    _Named(0, 0, 1),
+    _Named(0, 0, 0),
+)
+"""Longest first: the first that fits is said."""
 
 
 def closing_words(
@@ -65,10 +77,10 @@ def _said(
     if totals.held > 0:
         said.append(f"{totals.held} on hold")
     if left:
-        leaves = _leaves(left, named.leaves)
+        leaves = _leaves(left, named.left)
         said.append(f"on benches {leaves}" if leaves else f"{_kg(left)} on benches")
     if unexplained:
-        leaves = _leaves(unexplained, named.leaves, "+")
+        leaves = _leaves(unexplained, named.lost, "+")
         many = f"{len(unexplained)} {'leaf' if len(unexplained) == 1 else 'leaves'} unexplained"
         said.append(f"unexplained {leaves}" if leaves else many)
     return said

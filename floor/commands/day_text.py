@@ -16,8 +16,8 @@ _LEAF_HEAD: tuple[str, ...] = (
     "unexplained",
 )  # fmt: skip
 _OUTPUT_HEAD = (
-    "made", "good", "rejected", "seconds", "first-pass yield", "kg per 1,000", "lb per 1,000",
-    "standard kg", "standard lb",
+    "made", "good", "rejected", "seconds", "first pass", "kg/1,000", "lb/1,000", "standard kg",
+    "lb",
 )  # fmt: skip
 _BENCH_HEAD = ("bench", "pair", "vitola", "made", "good", "rejected", "checks", "out", "off g")
 
@@ -54,12 +54,8 @@ def _made(report: DayReport) -> Iterator[str]:
     )
     faults = sorted(report.faults().items(), key=lambda item: -item[1])
     if faults:
-        yield "faults: " + ", ".join(f"{n} {_fault(code)}" for code, n in faults)
-
-
-def _fault(code: str) -> str:
-    fate = ENGLISH.fate(code)
-    return f"{code} ({fate})" if fate else code
+        rows = ((code, str(n), ENGLISH.fate(code)) for code, n in faults)
+        yield out.table([("fault", "rejected", ""), *rows], right=frozenset({1}))
 
 
 def _benches(report: DayReport) -> Iterator[str]:
