@@ -15,7 +15,7 @@ from core.problems import BadInput, Problem
 
 def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entry:
     """The entry numbered `number` that records `request`; BadInput says why there is none."""
-    if room.ledger.closed:
+    if room.closed:
         raise BadInput(CLOSED)
     draft = _DRAFTS[type(request)](request, room, stamp, number)
     entry: Draft = {"id": number, "kind": draft.pop("kind"), **stamp._asdict()}

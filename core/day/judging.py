@@ -24,7 +24,7 @@ def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
 
 def begin(request: ask.Begin, room: Room, terminal: str) -> tuple[DrawScale | None, Window | None]:
     """What the readings to come will be judged by; BadInput says why there can be none."""
-    if room.ledger.closed:
+    if room.closed:
         raise BadInput(CLOSED)
     check = open_check(room, request.bench, terminal)
     if check is not None:

@@ -33,6 +33,13 @@ class Room(NamedTuple):
     """Card of (blend, vitola) at today's moistures; raises BadInput where it cannot be."""
     begun: ask.Begin | None = None
     """What this terminal was told the next bare readings are of."""
+    ended: bool | None = None
+    """Whether the day takes no entries by now, whatever it was as of then; None: as then."""
+
+    @property
+    def closed(self) -> bool:
+        """Whether the day takes no entries."""
+        return self.ledger.closed if self.ended is None else self.ended
 
 
 Draft = dict[str, Any]

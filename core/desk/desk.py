@@ -537,7 +537,8 @@ class Desk(Watch):
     # -- what entries are judged by -------------------------------------------------------
 
     def _room(self) -> Room:
-        return Room(self.loaded, self.house_version, self.ledger, self.card_of, self._begun)
+        ended = self._book.ended
+        return Room(self.loaded, self.house_version, self.ledger, self.card_of, self._begun, ended)
 
     def _division(self, entry: Entry) -> float:
         return self.shelf[entry["house"]].house.scale_division_g
