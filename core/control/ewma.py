@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from math import sqrt
 
 from core.control.chart import Point
@@ -21,11 +21,7 @@ def ewma(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -
     time-varying limits of NIST/SEMATECH e-Handbook 6.3.2.4, and other sizes keep their due.
     """
     points: list[Point] = []
-    away, variance, kept = 0.0, 0.0, (1 - weight) ** 2
-    for value, centre, error, _, _ in means:
-        away += weight * (value - centre - away)
-        new = weight * error
-        variance = new * new + kept * variance
+    for centre, away, variance in _running(means, weight):
         deviation = sqrt(variance)
         reach = width * deviation
         points.append(Point(centre + away, centre, deviation, centre - reach, centre + reach))
@@ -34,9 +30,17 @@ def ewma(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -
 
 def drifts(means: Iterable[Point], weight: float = WEIGHT, width: float = WIDTH) -> bool:
     """Whether the last point of that EWMA is beyond its limits: all that is asked of most."""
+    away = variance = 0.0
+    for _, away, variance in _running(means, weight):  # noqa: B007 - the last one is asked for
+        pass
+    return away * away > width * width * variance
+
+
+def _running(means: Iterable[Point], weight: float) -> Iterator[tuple[float, float, float]]:
+    """Each point's centre, the average's distance from it, and the variance of that."""
     away, variance, kept = 0.0, 0.0, (1 - weight) ** 2
     for value, centre, error, _, _ in means:
         away += weight * (value - centre - away)
         new = weight * error
         variance = new * new + kept * variance
-    return away * away > width * width * variance
+        yield centre, away, variance

@@ -17,4 +17,6 @@ def is_late(entry: Entry, ledger: Ledger) -> bool:
 def since_close(ledger: Ledger) -> tuple[Entry, ...]:
     """All entries after the first close in their order, with closings and openings again."""
     first = ledger.first_closed
-    return tuple(entry for entry in ledger.entries.values() if first and entry["id"] > first)
+    if not first:
+        return ()
+    return tuple(entry for entry in ledger.entries.values() if entry["id"] > first)

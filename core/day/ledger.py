@@ -136,14 +136,6 @@ class Ledger:
         """The number of the last entry; 0 before the first."""
         return next(reversed(self.entries), 0)
 
-    @property
-    def late(self) -> int:
-        """How many entries were made after the day was first closed."""
-        if not self.first_closed:
-            return 0
-        after = (e for i, e in self.entries.items() if i > self.first_closed)
-        return sum(entry["kind"] not in ("close", "reopen") for entry in after)
-
     def live(self, number: int) -> bool:
         """Whether the day has this entry and nothing voids it."""
         return number in self.entries and number not in self.undone

@@ -9,6 +9,7 @@ from typing import NamedTuple, cast
 from core.day.bench import BenchTally, RunKey
 from core.day.books import Books
 from core.day.entries import NoteEntry
+from core.day.late import is_late, since_close
 from core.day.leaf import Split, split
 from core.day.ledger import Ledger
 from core.day.output import Kind, Made, by_buncher, by_vitola, figures, made_at, together
@@ -75,7 +76,7 @@ def add_up(
         ),
         split=leaf.parts,
         reopened=ledger.reopened,
-        late=ledger.late,
+        late=sum(is_late(entry, ledger) for entry in since_close(ledger)),
         standouts=standouts(benches, totals, leaf, house, closed=closed),
     )
     return Added(report, tallies, leaf)

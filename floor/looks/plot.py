@@ -12,7 +12,7 @@ from itertools import pairwise
 from rich.cells import cell_len
 
 from core.sketch.chart import Mark, Picture, Spot, picture, signed
-from floor.looks.spans import Ink, Line, Span, fit
+from floor.looks.spans import Cell, Ink, Line, Span, fit, of_cells
 
 MARGIN = 8
 """Cells at either side for the values of the lines."""
@@ -22,8 +22,7 @@ TARGET, LIMIT, WINDOW, STEM, CROSSED = "━", "─", "∙", "│", "┼"
 HEADS = {"within": "●", "above": "▲", "below": "▼"}
 INKS: dict[str, Ink] = {"within": "within", "above": "heavy", "below": "light"}
 
-_Cell = tuple[str, Ink]
-_Grid = list[list[_Cell]]
+_Grid = list[list[Cell]]
 
 
 def room_for(width: int) -> int:
@@ -62,7 +61,7 @@ def plot(
         (
             Span(fit(left.get(y, ""), MARGIN, "right"), "strong"),
             Span("│", "faint"),
-            *_spans(row),
+            *of_cells(row),
             Span(f" {right.get(y, '')}", "strong"),
         )
         for y, row in enumerate(grid)
@@ -142,20 +141,9 @@ def _values(
     return left, right
 
 
-def _spans(row: Sequence[_Cell]) -> list[Span]:
-    """The row's cells, those of one ink together."""
-    spans: list[Span] = []
-    for sign, ink in row:
-        if spans and spans[-1].ink == ink:
-            spans[-1] = Span(spans[-1].text + sign, ink)
-        else:
-            spans.append(Span(sign, ink))
-    return spans
-
-
 def _letters(shown: Picture, cells: int, room: int) -> Line:
     """Under each check the letters of the rules it broke, as many as stand apart from the next."""
-    row: list[_Cell] = [(" ", "plain")] * room
+    row: list[Cell] = [(" ", "plain")] * room
     there = [
         (column * cells + cells // 2, mark.letters)
         for column, mark in enumerate(shown.marks)
@@ -164,7 +152,7 @@ def _letters(shown: Picture, cells: int, room: int) -> Line:
     for (x, letters), (following, _) in pairwise([*there, (room + 1, "")]):
         told = letters[: max(1, following - x - 1)]
         row[x : x + len(told)] = [(sign, "wrong") for sign in told]
-    return (Span(" " * (MARGIN + 1)), *_spans(row))
+    return (Span(" " * (MARGIN + 1)), *of_cells(row))
 
 
 def _groups(shown: Picture, cells: int, room: int) -> Line:

@@ -35,12 +35,26 @@ class Span(NamedTuple):
 
 Line = tuple[Span, ...]
 
+Cell = tuple[str, Ink]
+"""One sign of a picture drawn in cells."""
+
 BLANK: Line = ()
 
 
 def line(*parts: str | Span | tuple[str, Ink]) -> Line:
     """A line from its stretches; bare text is plain."""
     return tuple(Span(part) if isinstance(part, str) else Span(*part) for part in parts)
+
+
+def of_cells(cells: Sequence[Cell]) -> list[Span]:
+    """A row drawn cell by cell, cells of one ink together."""
+    spans: list[Span] = []
+    for sign, ink in cells:
+        if spans and spans[-1].ink == ink:
+            spans[-1] = Span(spans[-1].text + sign, ink)
+        else:
+            spans.append(Span(sign, ink))
+    return spans
 
 
 def width_of(text: Line) -> int:

@@ -7,16 +7,15 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from core.day.report import DayReport
+from floor.looks.bars import LONGEST_BAR, bar
 from floor.looks.spans import Line, Span, fit
 from floor.looks.words import Words, thousands
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper
 
-LONGEST_BAR = 36
 LEAST_BAR = 8
 COUNT = 6
-BAR = "█"
 
 
 def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> list[Line]:
@@ -39,7 +38,7 @@ def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
             (
                 Span(f"  {fit(word, name)}{thousands(n):>{COUNT}}  ", "strong"),
                 Span(f"{fit(usually, fate)}  " if fate else ""),
-                Span(BAR * max(1, round(longest * n / most)), "heavy"),
+                Span(bar(n, most, longest, least=1), "heavy"),
             )
         )
     return lines

@@ -9,15 +9,14 @@ from rich.cells import cell_len
 from core.day.report import DayReport
 from core.day.yields import COVERS
 from core.desk.figures import fixed, percent
+from floor.looks.bars import LONGEST_BAR, bar
 from floor.looks.spans import Line, Span, fit
 from floor.looks.words import Words, thousands
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper
 
-LONGEST_BAR = 36
 GRAMS, SHARE = 9, 9
-BAR = "█"
 
 
 def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> list[Line]:
@@ -37,12 +36,11 @@ def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
     in_good_g = sum(row.in_good_g for row in filler)
     lines: list[Line] = [_row(words.of_filler, in_good_g, used_g, name, "")]
     for what, grams in parts:
-        long = round(longest * grams / most) if most > 0 else 0
-        lines.append(_row(what, grams, used_g, name, BAR * max(0, long)))
+        lines.append(_row(what, grams, used_g, name, bar(grams, most, longest)))
     return lines
 
 
-def _row(what: str, grams: float, used_g: float, name: int, bar: str) -> Line:
+def _row(what: str, grams: float, used_g: float, name: int, drawn: str) -> Line:
     weight = thousands(round(grams)) if grams >= 0 else fixed(grams, 0)
     figures = f"{weight:>{GRAMS}}{percent(grams / used_g):>{SHARE}}  "
-    return (Span(f"  {fit(what, name)}{figures}", "strong"), Span(bar, "heavy"))
+    return (Span(f"  {fit(what, name)}{figures}", "strong"), Span(drawn, "heavy"))

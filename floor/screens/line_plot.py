@@ -9,21 +9,19 @@ from rich.cells import cell_len
 
 from core.desk.figures import fixed
 from core.sketch.filler import CurvePoint, FillerPicture, Scale
-from floor.looks.spans import Ink, Line, Span, fit
+from floor.looks.spans import Cell, Line, Span, fit, of_cells
 
 MARGIN = 6
 """Cells at the left for the grams."""
 LAW, BAND, PLAIN = "━", "░", "∙"
 OWN, OTHER = "●", "×"
 
-_Cell = tuple[str, Ink]
-
 
 def filler_plot(shown: FillerPicture, size: tuple[int, int]) -> list[Line]:
     """The picture in `size` cells across and down, the last row for the rings."""
     width, height = size
     cells, rows = width - MARGIN - 1, height - 1
-    grid: list[list[_Cell]] = [[(" ", "plain")] * cells for _ in range(rows)]
+    grid: list[list[Cell]] = [[(" ", "plain")] * cells for _ in range(rows)]
     for x in range(cells):
         ring = shown.along.low + (shown.along.high - shown.along.low) * x / (cells - 1)
         if (point := _at(ring, shown.curve)) is not None:
@@ -37,7 +35,7 @@ def filler_plot(shown: FillerPicture, size: tuple[int, int]) -> list[Line]:
         for tick in shown.up.ticks
     }
     lines: list[Line] = [
-        (Span(f"{fit(ticks.get(y, ''), MARGIN, 'right')}│", "faint"), *_spans(row))
+        (Span(f"{fit(ticks.get(y, ''), MARGIN, 'right')}│", "faint"), *of_cells(row))
         for y, row in enumerate(grid)
     ]
     return [*lines, _rings(shown.along, cells)]
@@ -70,7 +68,7 @@ def _at(ring: float, curve: Sequence[CurvePoint]) -> CurvePoint | None:
     )
 
 
-def _draw(grid: list[list[_Cell]], x: int, point: CurvePoint, up: Scale) -> None:
+def _draw(grid: list[list[Cell]], x: int, point: CurvePoint, up: Scale) -> None:
     rows = len(grid)
 
     def row(grams: float) -> int:
@@ -93,14 +91,3 @@ def _rings(along: Scale, cells: int) -> Line:
         if (not text or first > cell_len(text)) and first + cell_len(name) <= cells:
             text = f"{text:<{first}}{name}"
     return (Span(" " * (MARGIN + 1)), Span(text, "faint"))
-
-
-def _spans(row: Sequence[_Cell]) -> list[Span]:
-    """The row's cells, those of one ink together."""
-    spans: list[Span] = []
-    for sign, ink in row:
-        if spans and spans[-1].ink == ink:
-            spans[-1] = Span(spans[-1].text + sign, ink)
-        else:
-            spans.append(Span(sign, ink))
-    return spans
