@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from core.say import Said, joined, say_many
+
 
 class Problem(NamedTuple):
     """One thing wrong: where it stands, and what was expected, found and to be done."""
@@ -11,8 +13,13 @@ class Problem(NamedTuple):
     place: str
     says: str
 
+    @property
+    def said(self) -> Said:
+        """Place and message, to be told in any language."""
+        return joined(": ", (self.place, self.says) if self.place else (self.says,))
+
     def __str__(self) -> str:
-        return f"{self.place}: {self.says}" if self.place else self.says
+        return str(self.said)
 
 
 class UserError(Exception):
@@ -23,6 +30,11 @@ class UserError(Exception):
     def __init__(self, *problems: Problem | str) -> None:
         self.problems = tuple(p if isinstance(p, Problem) else Problem("", p) for p in problems)
         super().__init__("\n".join(map(str, self.problems)))
+
+    @property
+    def said(self) -> Said:
+        """Every problem on a line of its own, to be told in any language."""
+        return joined("\n", (problem.said for problem in self.problems))
 
 
 class BadInput(UserError):
@@ -37,7 +49,10 @@ class StoreUnusable(UserError):
     exit_code = 3
 
 
-def damage_told(lines: int) -> str:
+def damage_told(lines: int) -> Said:
     """That records are damaged, and where to see which: built on, they never pass in silence."""
-    damaged = "1 damaged line" if lines == 1 else f"{lines} damaged lines"
-    return f"{damaged} in the records; see: bunchbook verify"
+    return say_many(
+        lines,
+        "1 damaged line in the records; see: bunchbook verify",
+        "{n} damaged lines in the records; see: bunchbook verify",
+    )

@@ -1,0 +1,1 @@
+"""The catalogue of sentences, held against the code that says them."""
