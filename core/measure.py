@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from typing import Literal, NamedTuple
 
+from core.say import say
+
 Measure = Literal["filler", "portion", "bunch", "cigar", "bundle", "ring", "length", "draw"]
+MEASURES: dict[Measure, str] = {
+    "filler": say("filler"),
+    "portion": say("portion"),
+    "bunch": say("bunch"),
+    "cigar": say("cigar"),
+    "bundle": say("bundle"),
+    "ring": say("ring"),
+    "length": say("length"),
+    "draw": say("draw"),
+}
+"""Their names, as a person reads them."""
 WEIGHED: frozenset[Measure] = frozenset({"filler", "portion", "bunch", "cigar", "bundle"})
 """The measures in grams; ring is in ring gauge, length in mm, draw in its scale's unit."""
 WEIGH_IN: frozenset[Measure] = frozenset({"filler", "bunch", "cigar"})

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from core.say import Tongue
 
+LANGUAGES = ("en", "es")
 DOMAIN = "bunchbook"
 CATALOGUES = Path(__file__).with_name("tongues")
 

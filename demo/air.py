@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from core.house.model import HouseBook
 from demo.habits import Habits
+from demo.house import in_use
 
 
 class Air(NamedTuple):
@@ -17,15 +18,19 @@ class Air(NamedTuple):
 
 
 def air(house: HouseBook, habits: Habits, rng: random.Random) -> tuple[Air, ...]:
-    """Moistures of each part of a day. Binder and wrapper lie under cloth and keep theirs."""
-    now = {code: leaf.moisture + rng.uniform(*habits.morning) for code, leaf in house.leaf.items()}
-    parts = [_read(now)]
+    """Moistures of each part of a day. Binder and wrapper lie under cloth and keep theirs.
+
+    Leaf in reserve lies in its bale, as wet as the house book says.
+    """
+    rest = {code: house.leaf[code].moisture for code in house.leaf if code not in in_use(house)}
+    now = {code: house.leaf[code].moisture + rng.uniform(*habits.morning) for code in in_use(house)}
+    parts = [_read(now | rest)]
     for off in habits.breaks:
         now = {
             code: moisture - (rng.uniform(*off) if code in house.filler else 0.0)
             for code, moisture in now.items()
         }
-        parts.append(_read(now))
+        parts.append(_read(now | rest))
     return tuple(parts)
 
 

@@ -17,3 +17,9 @@ def demo_house() -> HouseBook:
     if read.house is None:
         raise BadInput(*read.problems)
     return read.house
+
+
+def in_use(house: HouseBook) -> tuple[str, ...]:
+    """The leaf that goes to the benches, in the house book's order; the rest is in reserve."""
+    rolled = [(*blend.shares, blend.binder, blend.wrapper) for blend in house.blends]
+    return tuple(code for code in house.leaf if any(code in each for each in rolled))

@@ -23,6 +23,7 @@ from demo.bench import BenchDay
 from demo.dice import dice
 from demo.habits import HABITS, HANDED_OVER, KEYED, MEASURED, SWEPT, TASTED, Habits
 from demo.hands import hands
+from demo.house import in_use
 from demo.story import FOR_PANEL, HANDOVER, MISSING, PANEL_TAKES, REMARKS, SET_ASIDE
 from demo.today import CLERK, INSPECTOR, SUPERVISORS, CardOf, Today, Typed
 
@@ -50,8 +51,9 @@ def shift(
 
 
 def _moistures(today: Today) -> Iterator[Typed]:
-    """The clerk's meter: every leaf in the morning, the filler again after each break."""
-    every, filler = tuple(today.house.leaf), tuple(today.house.filler)
+    """The clerk's meter: every leaf in use in the morning, the filler again after each break."""
+    every = in_use(today.house)
+    filler = tuple(code for code in every if code in today.house.filler)
     for at, part, codes in zip(MEASURED, today.air, (every, filler, filler), strict=True):
         for nth, code in enumerate(codes):
             yield CLERK.types(at + nth * KEYED, ask.Moisture(code, part.measured[code]))
@@ -59,7 +61,8 @@ def _moistures(today: Today) -> Iterator[Typed]:
 
 def _swept(today: Today, benches: Sequence[BenchDay]) -> Typed:
     """The floor of the room: dry by then, and as wet as the fillers that lay open."""
-    moisture = fmean(today.air[-1].true[leaf] for leaf in today.house.filler)
+    house, true = today.house, today.air[-1].true
+    moisture = fmean(true[leaf] for leaf in in_use(house) if leaf in house.filler)
     standard_g = sum(bench.floor_g for bench in benches)
     swept_g = on_scale(standard_g, today.house.house.standard_moisture, moisture)
     return CLERK.types(SWEPT, ask.Sweepings(float(round(swept_g))))

@@ -145,12 +145,14 @@ DELIVERIES = {
         Delivery("CA-3", "C-401", 172.0, 2023, 4, 47.0, 0.235),
         Delivery("CA-3", "C-407", 118.0, 2023, 3, 45.5),
         Delivery("CA-3", "C-415", 112.0, 2024, 3, 46.0, 0.245),
+        Delivery("SE-26", "24-152", 168.0, 2024, 4, 14.2),
+        Delivery("LI-4", "24-220", 74.0, 2023, 2, 19.4),
     ),
     6: (Delivery("SE-20", "24-140", 182.0, 2024, 4, 15.1, 0.142, clock("10:21")),),
 }
 """All is there before the first leaf is issued, but for one lot of seco that is late.
 
-There is too little ligero for the last day.
+There is too little ligero for the last day; a ligero and a seco that no blend has lie in reserve.
 """
 
 COUNTED = {5: Counted(clock("16:08"), "VI-5", 0.994)}

@@ -21,8 +21,10 @@ from textual.driver import Driver
 from textual.filter import LineFilter, NoColor
 
 from core.desk.faces import DeskFace, Go
+from core.house.model import Language
 from core.problems import UserError
-from floor.looks.ascii import AsciiOnly, spelled
+from core.say import say
+from floor.looks.ascii import AsciiOnly
 from floor.looks.ink import LEAF, inks
 from floor.looks.language import words_of
 from floor.looks.spans import Ink
@@ -30,8 +32,10 @@ from floor.looks.terminal import Terminal, terminal_of
 from floor.looks.words import Words
 from floor.screens.board import Board
 from floor.screens.pages import page_of
+from floor.widgets.beginning import Beginning
 from floor.widgets.clerk import Clerk
 from floor.widgets.departure import Departure
+from floor.widgets.driver import FloorDriver
 from floor.widgets.entry import ROWS, EntryLine
 from floor.widgets.keys_bar import OF_A_BENCH, KeysBar
 from floor.widgets.page import Page
@@ -71,7 +75,10 @@ class At(NamedTuple):
 
 
 class FloorApp(App[int], inherit_bindings=False):
-    """The floor on a desk. `environ` and `encoding` tell what the terminal can show."""
+    """The floor on a desk. `environ` and `encoding` tell what the terminal can show.
+
+    `language` is the one to speak, whatever the house's.
+    """
 
     CSS = """
     Screen { layout: vertical; overflow: hidden; background: $background; color: $foreground; }
@@ -85,6 +92,7 @@ class FloorApp(App[int], inherit_bindings=False):
         desk: DeskFace,
         environ: Mapping[str, str] = os.environ,
         encoding: str | None = None,
+        language: Language | None = None,
     ) -> None:
         self.terminal: Terminal = terminal_of(environ, encoding or sys.stdout.encoding)
         full = self.terminal.colour == "full"
@@ -94,8 +102,10 @@ class FloorApp(App[int], inherit_bindings=False):
         self.animation_level = "none"
         self.inks: dict[Ink, Style] = inks(self.terminal.colour)
         self.desk = desk
-        self.place = At("board")
-        self.clerk = Clerk(desk, self, lambda: self.words)
+        self.place = At("board") if desk.only is None else At("card", desk.only)
+        self.beginning = Beginning(self)
+        self.clerk = Clerk(desk, self, self.beginning)
+        self._language = language
         self.entry = EntryLine(self.clerk, self.page_key, id="entry")
         self.title_bar = TitleBar(id="title")
         self.keys_bar = KeysBar(id="keys")
@@ -107,19 +117,23 @@ class FloorApp(App[int], inherit_bindings=False):
         self._stale = False
         self._redrawn_s = 0.0
         self._small = False
+        self._rows = 0
         self._departure = Departure(self)
 
     # -- what the parts ask -------------------------------------------------------------------
 
     @property
     def words(self) -> Words:
-        """The house's language."""
+        """In the language that was chosen, else the house's."""
         house = self.desk.house
-        return words_of(house.house.language if house else "en", self.terminal.ascii)
+        language = self._language or (house.house.language if house else "en")
+        return words_of(language, self.terminal.ascii)
 
     @property
     def at(self) -> str | None:
-        """The bench whose card, steps or chart are shown: bare numbers are its."""
+        """The bench whose card, steps or chart are shown, or the only one: bare numbers are its."""
+        if self.desk.only is not None:
+            return self.desk.only
         return self.place.bench if self.place.page in OF_A_BENCH else None
 
     @property
@@ -131,10 +145,6 @@ class FloorApp(App[int], inherit_bindings=False):
     def page(self) -> Roster | Page | None:
         """The page shown, None while it is being made."""
         return self._pages.get(self.place.page)
-
-    def spell(self, text: str) -> str:
-        """The text as this terminal can show it, before it is laid out."""
-        return spelled(text) if self.terminal.ascii else text
 
     def near(self, text: str) -> str:
         """The text with the records' files named from the data folder on: a long path would
@@ -160,6 +170,8 @@ class FloorApp(App[int], inherit_bindings=False):
             "help": words.help,
         }
         name = names[self.place.page]
+        if self.beginning.in_sight is not None:
+            return words.start
         return name if self.at is None else f"{name}, {words.bench} {self.at}"
 
     def in_sight(self) -> str:
@@ -176,16 +188,16 @@ class FloorApp(App[int], inherit_bindings=False):
         return filters
 
     def get_driver_class(self) -> type[Driver]:
-        """The terminal's driver, made patient where it is the usual one."""
+        """The terminal's driver, the floor's own where it is the usual one."""
         usual = super().get_driver_class()
-        return PatientDriver if usual is PatientDriver.__base__ else usual
+        return FloorDriver if usual is PatientDriver.__base__ else usual
 
     # -- life ---------------------------------------------------------------------------------
 
     def compose(self) -> ComposeResult:
         yield self.title_bar
         yield self.too_small
-        yield self.board
+        yield self._made(self.place.page)
         yield self.entry
         yield self.keys_bar
 
@@ -198,6 +210,7 @@ class FloorApp(App[int], inherit_bindings=False):
 
     def on_resize(self, event: events.Resize) -> None:
         self._small = TooSmall.is_for(event.size)
+        self._rows = event.size.height  # `size` itself is still the one before
         self._lay_out()
 
     async def on_event(self, event: events.Event) -> None:
@@ -211,6 +224,14 @@ class FloorApp(App[int], inherit_bindings=False):
         """Close the floor."""
         self.exit(0)
 
+    def speak(self, language: Language) -> None:
+        """Say everything in that language from here on, what is on the screen too."""
+        self._language = language
+        self.keys_bar.update()
+        self.too_small.update()
+        self._redraw()
+        self.entry.repaint()
+
     # -- pages --------------------------------------------------------------------------------
 
     def page_key(self, key: str) -> bool:
@@ -222,12 +243,16 @@ class FloorApp(App[int], inherit_bindings=False):
             self._back()
         elif key == "ctrl+q":
             self.clerk.leave()
-        elif key == "ctrl+c":
-            self.clerk.say(self.words.how_to_leave)
+        elif key == "ctrl+l":
+            self.speak("en" if self.words.language == "es" else "es")
+        elif key in ("ctrl+c", "ctrl+z"):  # neither break off nor put aside what others wait for
+            self.clerk.notice(say("to leave the floor: Ctrl+Q, or type quit and Enter"))
         elif page is not None and page.key(key):
             return True
         elif key.startswith("f") and key[1:].isdecimal():
-            self.clerk.say(self.words.no_key.format(key=key.upper()))
+            self.clerk.notice(
+                say("{key} does nothing here; F10 or ? shows the keys", key=key.upper())
+            )
         else:
             return False
         return True
@@ -239,7 +264,12 @@ class FloorApp(App[int], inherit_bindings=False):
         """
         if isinstance(self.page, Page) and self.page.back():
             return
+        if self.beginning.back():
+            return
         page = self.place.page
+        if self.desk.only is not None:
+            self.go(Go("card", self.desk.only))
+            return
         if page == "board":
             self.board.list_all()
         if page == "chart":
@@ -249,6 +279,10 @@ class FloorApp(App[int], inherit_bindings=False):
 
     def go(self, where: Go) -> None:
         """Show a page. Where the line's numbers go changes at once, the picture follows."""
+        refused = self.desk.refuses(where)
+        if refused:
+            self.clerk.notice(refused)
+            return
         name = "board" if where.screen in ("only", "sort") else where.screen
         if name in OF_A_BENCH:
             bench = where.bench or self.place.bench or self._cursor()
@@ -305,9 +339,9 @@ class FloorApp(App[int], inherit_bindings=False):
         """One page in sight, or the sentence that there is no room for one."""
         for page in self._pages.values():
             page.display = page is self.page and not self._small
-        self.too_small.display = self._small and self.size.height > ROWS
+        self.too_small.display = self._small and self._rows > ROWS
         for bar in (self.title_bar, self.keys_bar):
-            bar.display = self.size.height >= TooSmall.WITH_BARS
+            bar.display = self._rows >= TooSmall.WITH_BARS
 
     # -- what is new --------------------------------------------------------------------------
 
@@ -337,7 +371,7 @@ class FloorApp(App[int], inherit_bindings=False):
             return self.desk.follow()
         except UserError as trouble:
             if not self.clerk.draft.standing:  # what became of a line is not to be talked over
-                self.clerk.say(str(trouble))
+                self.clerk.notice(trouble.said)
             self.entry.repaint()
             return None
 

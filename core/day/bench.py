@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import NamedTuple
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from itertools import chain
+from typing import TYPE_CHECKING, NamedTuple
 
 from core.checks import Window
 from core.day.checked import Checked, add_up
-from core.day.entries import (
-    BenchEntry,
-    CheckEntry,
-    CountEntry,
-    FailEntry,
-    LeafEntry,
-    OutputEntry,
-    ReadingEntry,
-    ScrapEntry,
-)
+from core.day.moved import Moved, Offcut
 from core.measure import PRESSURE_DROP, WEIGH_IN, DrawScale, Measure
+from core.recipe.moisture import at_standard
+
+if TYPE_CHECKING:
+    from core.day.entries import (
+        BenchEntry,
+        CheckEntry,
+        CountEntry,
+        FailEntry,
+        LeafEntry,
+        OutputEntry,
+        ReadingEntry,
+        ScrapEntry,
+    )
+    from core.house.model import HouseBook
 
 
 class RunKey(NamedTuple):
@@ -75,23 +81,11 @@ class Run(NamedTuple):
 
     @property
     def rejected(self) -> int:
-        return sum(n for _, n in self.faults)
+        return sum([n for _, n in self.faults]) if self.faults else 0
 
     def plus(self, other: Run) -> Run:
         """Both together."""
-        faults = dict(self.faults)
-        for fault, n in other.faults:
-            faults[fault] = faults.get(fault, 0) + n
-        return Run(
-            self.made + other.made,
-            self.good + other.good,
-            self.rework + other.rework,
-            tuple(faults.items()),
-            self.second + other.second,
-            self.held + other.held,
-            self.workers + other.workers,
-            self.panel + other.panel,
-        )
+        return runs_together((self, other))
 
     @property
     def lost(self) -> int:
@@ -99,17 +93,32 @@ class Run(NamedTuple):
         return max(0, self.rejected - self.rework)
 
 
+def runs_together(runs: Sequence[Run]) -> Run:
+    """All of one run or more."""
+    made, good, rework, each, second, held, workers, panel = zip(*runs, strict=True)
+    faults: dict[str, int] = {}
+    for fault, n in chain.from_iterable(each):
+        faults[fault] = faults.get(fault, 0) + n
+    return Run(
+        sum(made), sum(good), sum(rework), tuple(faults.items()),
+        sum(second), sum(held), sum(workers), sum(panel),
+    )  # fmt: skip
+
+
 class BenchTally:
     """A bench's day as its entries come: checks in order, counts by what was rolled, leaf.
 
-    It only grows: an entry that is voided takes a tally of those that are left.
+    It only grows: an entry that is voided takes a tally of those that are left. Leaf is kept
+    added up by code, at the standard moistures of `houses`, by which the entries were made.
     """
 
-    def __init__(self, entries: Iterable[BenchEntry] = ()) -> None:
+    def __init__(self, houses: Mapping[int, HouseBook], entries: Iterable[BenchEntry] = ()) -> None:
+        self._houses = houses
         self.checks: list[CheckMade] = []
         self.runs: dict[RunKey, Run] = {}
         self.leaf: list[LeafEntry] = []
-        self.scrap: list[ScrapEntry] = []
+        self.moved: dict[str, Moved] = {}
+        self.offcuts: list[Offcut] = []
         self.rolled = 0
         self._place: dict[int, int] = {}
         self._checked: dict[RunKey, Checked] | None = None
@@ -146,9 +155,9 @@ class BenchTally:
             if check is not None:
                 self._keep(check._replace(closed=True))
         elif entry["kind"] == "take" or entry["kind"] == "back":
-            self.leaf.append(entry)
+            self._move(entry)
         elif entry["kind"] == "scrap" or entry["kind"] == "stem":
-            self.scrap.append(entry)
+            self._cut(entry)
         elif entry["kind"] == "roll":
             self.rolled = entry["id"]
             self._weighed = None
@@ -166,6 +175,19 @@ class BenchTally:
         if number in self._place:
             return number in self.firsts
         return entry["measure"] in WEIGH_IN and not _same(self._weighed, run_of(entry))
+
+    def _move(self, entry: LeafEntry) -> None:
+        self.leaf.append(entry)
+        leaf = entry["leaf"]
+        self.moved[leaf] = self.moved.get(leaf, Moved()).after(entry, self._standard_g(entry))
+
+    def _cut(self, entry: ScrapEntry) -> None:
+        grams, stem = self._standard_g(entry), entry["kind"] == "stem"
+        self.offcuts.append(Offcut(run_of(entry), entry.get("leaf"), grams, stem))
+
+    def _standard_g(self, entry: LeafEntry | ScrapEntry) -> float:
+        standard = self._houses[entry["house"]].house.standard_moisture
+        return at_standard(entry["grams"], standard, entry["moisture"])
 
     def _keep(self, check: CheckMade) -> None:
         self._checked = None

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from core.day.bench import Run, RunKey
-from core.day.entries import LeafEntry, ScrapEntry, SweepEntry
+from core.day.entries import LeafEntry, SweepEntry
 from core.house.model import HouseBook
 from core.recipe.moisture import at_standard
 
@@ -39,13 +39,13 @@ class Books(NamedTuple):
     packed: Callable[[RunKey], float]
     """Filler per bunch, standard grams, of what was rolled."""
 
-    def standard_g(self, entry: LeafEntry | ScrapEntry | SweepEntry) -> float:
+    def standard_g(self, entry: LeafEntry | SweepEntry) -> float:
         """The entry's grams at the standard moisture of the house book it was made under."""
         return at_standard(entry["grams"], self.standards[entry["house"]], entry["moisture"])
 
-    def shares(self, entry: ScrapEntry) -> Mapping[str, float]:
-        """The shares of the blend that cuttings or stem come from."""
-        blend = self.versions[entry["house"]].blend.get(entry["blend"])
+    def shares(self, run: RunKey) -> Mapping[str, float]:
+        """The shares of the blend that was rolled."""
+        blend = self.versions[run.house].blend.get(run.blend)
         return blend.shares if blend else {}
 
 

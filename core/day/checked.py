@@ -49,6 +49,20 @@ def add_up(checks: Iterable[CheckMade]) -> dict[RunKey, Checked]:
     return {run: _added(mine) for run, mine in found.items()}
 
 
+def together(runs: Iterable[Checked]) -> Checked:
+    """All of them; of several runs there is no one mean."""
+    found = list(runs)
+    if len(found) == 1:
+        return found[0]
+    return Checked(
+        sum([run.checks for run in found]),
+        sum([run.out for run in found]),
+        sum([run.n_dev for run in found]),
+        sum([run.sum_dev_g for run in found]),
+        sum([run.sum_sq_dev_g2 for run in found]),
+    )
+
+
 def _added(checks: Sequence[CheckMade]) -> Checked:
     out = 0
     off_g: list[float] = []

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
-from core.day.entries import Entry
 from core.day.judging import judged, open_check
 from core.day.lots import lots_of, propose
 from core.day.room import CLOSED, Draft, Room, Stamp, at_bench
 from core.entry import requests as ask
 from core.problems import BadInput, Problem
+from core.say import joined, say
+
+if TYPE_CHECKING:
+    from core.day.entries import Entry
 
 
 def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entry:
@@ -22,7 +25,7 @@ def compose(request: ask.Request, room: Room, stamp: Stamp, number: int) -> Entr
     if stamp.who is None:
         del entry["who"]
     entry["house"] = room.version
-    return cast(Entry, entry | draft)
+    return cast("Entry", entry | draft)
 
 
 def _check(request: ask.Check, room: Room, _stamp: Stamp, _number: int) -> Draft:
@@ -51,7 +54,12 @@ def _reading(request: ask.Reading, room: Room, stamp: Stamp, number: int) -> Dra
 def _done(request: ask.Done, room: Room, stamp: Stamp, _number: int) -> Draft:
     check = open_check(room, request.bench, stamp.terminal)
     if check is None:
-        raise BadInput(f"bench {request.bench} has no open check here; type a reading to start one")
+        raise BadInput(
+            say(
+                "bench {bench} has no open check here; type a reading to start one",
+                bench=request.bench,
+            )
+        )
     return {"kind": "done", **at_bench(room, request.bench), "check": check.id}
 
 
@@ -92,10 +100,23 @@ def _lot(request: ask.Leaf, room: Room) -> str | None:
     found = _as_in_stock(request.lot, known)
     if found is not None:
         return found
-    stock = f"in stock are {', '.join(known)}" if known else "no lot of it is in stock"
+    if not known:
+        raise BadInput(
+            say(
+                "{leaf} has no lot {lot}: no lot of it is in stock; a new lot comes in with: "
+                "receive {leaf} {lot} WEIGHT",
+                leaf=request.leaf,
+                lot=request.lot,
+            )
+        )
     raise BadInput(
-        f"{request.leaf} has no lot {request.lot}: {stock}; a new lot comes in with:"
-        f" receive {request.leaf} {request.lot} WEIGHT"
+        say(
+            "{leaf} has no lot {lot}: in stock are {known}; a new lot comes in with: "
+            "receive {leaf} {lot} WEIGHT",
+            leaf=request.leaf,
+            lot=request.lot,
+            known=joined(", ", known),
+        )
     )
 
 
@@ -165,8 +186,14 @@ def _must_use(leaf: str, bench: str, blend_code: str, room: Room) -> None:
         return
     if all(entry["leaf"] != leaf for entry in room.ledger.bench(bench).leaf):
         raise BadInput(
-            f"bench {bench} rolls {blend_code}, which has no {leaf}: expected one of "
-            f"{', '.join(used)}; if the blend changed, type: {bench} roll VITOLA BLEND"
+            say(
+                "bench {bench} rolls {blend_code}, which has no {leaf}: expected one of {used}; if "
+                "the blend changed, type: {bench} roll VITOLA BLEND",
+                bench=bench,
+                blend_code=blend_code,
+                leaf=leaf,
+                used=joined(", ", used),
+            )
         )
 
 
@@ -178,7 +205,14 @@ def _roll(request: ask.Roll, room: Room, _stamp: Stamp, _number: int) -> Draft:
     except BadInput as problem:
         raise BadInput(
             *(
-                Problem(f"bench {request.bench} cannot roll {request.vitola}", p.says)
+                Problem(
+                    say(
+                        "bench {bench} cannot roll {vitola}",
+                        bench=request.bench,
+                        vitola=request.vitola,
+                    ),
+                    p.says,
+                )
                 for p in problem.problems
             )
         ) from problem
@@ -201,14 +235,28 @@ def _undo(request: ask.Undo, room: Room, stamp: Stamp, _number: int) -> Draft:
     ledger = room.ledger
     target = request.entry if request.entry is not None else ledger.last_of(stamp.terminal)
     if target is None:
-        raise BadInput("this terminal has no entry today to undo; name one: undo NUMBER")
+        raise BadInput(say("this terminal has no entry today to undo; name one: undo NUMBER"))
     voided = ledger.entries.get(target)
     if voided is None:
-        raise BadInput(f"there is no entry {target} today to undo; the log lists them")
+        raise BadInput(
+            say("there is no entry {target} today to undo; the log lists them", target=target)
+        )
     if voided["kind"] in ("undo", "close", "reopen"):
-        raise BadInput(f"entry {target} is of kind {voided['kind']}, which cannot be undone")
+        raise BadInput(
+            say(
+                "entry {target} is of kind {kind}, which cannot be undone",
+                target=target,
+                kind=voided["kind"],
+            )
+        )
     if not ledger.live(target):
-        raise BadInput(f"entry {target} is already void, by entry {ledger.undone[target]['id']}")
+        raise BadInput(
+            say(
+                "entry {target} is already void, by entry {id}",
+                target=target,
+                id=ledger.undone[target]["id"],
+            )
+        )
     draft: Draft = {"kind": "undo", "voids": target}
     if request.reason:
         draft["reason"] = request.reason
@@ -244,13 +292,16 @@ _DRAFTS: dict[type, Callable[[Any, Room, Stamp, int], Draft]] = {
 def end_of_day(kind: str, reason: str, room: Room, stamp: Stamp, number: int) -> Entry:
     """The entry that closes the day, or opens it again; BadInput where it already is so."""
     if (kind == "close") == room.ledger.closed:
-        state = "closed" if room.ledger.closed else "open"
-        raise BadInput(f"the day is already {state}")
+        raise BadInput(
+            say("the day is already closed")
+            if room.ledger.closed
+            else say("the day is already open")
+        )
     if kind == "reopen" and not (reason.strip() and reason.isprintable()):
-        raise BadInput("a closed day is opened again with a reason: bunchbook reopen REASON")
+        raise BadInput(say("a closed day is opened again with a reason: bunchbook reopen REASON"))
     entry: Draft = {"id": number, "kind": kind, **stamp._asdict(), "house": room.version}
     if stamp.who is None:
         del entry["who"]
     if reason:
         entry["reason"] = reason
-    return cast(Entry, entry)
+    return cast("Entry", entry)

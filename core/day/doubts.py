@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
-from core.day.entries import Entry
 from core.day.lots import LEFT_G, lots_of, short_by
 from core.day.room import Room
 from core.problems import BadInput
 from core.recipe.moisture import at_standard, on_scale
+from core.say import joined, say, say_many
+
+if TYPE_CHECKING:
+    from core.day.entries import Entry
+
 
 FAR_OFF = 0.30
 """Share of the target beyond which a reading is asked about."""
@@ -40,15 +44,17 @@ def _weight(entry: Mapping[str, Any], _room: Room) -> str | None:
     worst = max(((reading - target) / target for reading in readings), key=abs)
     if abs(worst) <= FAR_OFF:
         return None
-    return f"{abs(worst):.0%} {'over' if worst > 0 else 'under'} target"
+    if worst > 0:
+        return say("{share:.0%} over target", share=worst)
+    return say("{share:.0%} under target", share=-worst)
 
 
 def _count(entry: Mapping[str, Any], room: Room) -> str | None:
     n = entry["n"] if "n" in entry else sum(entry["faults"].values())
     quota = room.ledger.seat(entry["bench"], room.version).quota
     if quota is not None and n > quota:
-        return f"{n} at once is more than the day's quota of {quota}"
-    return f"{n} at once is a great many" if quota is None and n > MOST_PIECES else None
+        return say("{n} at once is more than the day's quota of {quota}", n=n, quota=quota)
+    return say("{n} at once is a great many", n=n) if quota is None and n > MOST_PIECES else None
 
 
 def _of_the_good(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -59,7 +65,13 @@ def _of_the_good(entry: Mapping[str, Any], room: Room) -> str | None:
     away = sum(run.held + run.workers + run.panel for run in runs)
     if many or entry["n"] + away <= good:
         return many
-    return f"{entry['n']} is more than the {_good(max(0, good - away))} at hand"
+    left = max(0, good - away)
+    return say_many(
+        left,
+        "{set_aside} is more than the {n} good cigar at hand",
+        "{set_aside} is more than the {n} good cigars at hand",
+        set_aside=entry["n"],
+    )
 
 
 def _second(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -70,18 +82,19 @@ def _second(entry: Mapping[str, Any], room: Room) -> str | None:
     seconds = entry["n"] + sum(run.second for run in runs)
     if many or seconds <= good:
         return many
-    return f"that makes {seconds} seconds, more than the {_good(good)} so far"
-
-
-def _good(n: int) -> str:
-    return f"{n} good cigar{'' if n == 1 else 's'}"
+    return say_many(
+        good,
+        "that makes {seconds} seconds, more than the {n} good cigar so far",
+        "that makes {seconds} seconds, more than the {n} good cigars so far",
+        seconds=seconds,
+    )
 
 
 def _release(entry: Mapping[str, Any], room: Room) -> str | None:
     held = room.ledger.held(entry["bench"])
     if entry["n"] <= held:
         return None
-    return f"{entry['n']} is more than the {held} on hold"
+    return say("{n} is more than the {held} on hold", n=entry["n"], held=held)
 
 
 def _take(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -97,8 +110,10 @@ def _short(entry: Mapping[str, Any], room: Room) -> str | None:
     left_g = max(0.0, states[lot].on_hand_g) if lot in states else 0.0
     left_g = on_scale(left_g, room.house.house.standard_moisture, entry["moisture"])
     others = [s.lot for s in states.values() if s.lot != lot and s.on_hand_g >= LEFT_G]
-    more = f"; there is more in {', '.join(others)}" if others else ""
-    return f"lot {lot}: by the records only {left_g:.0f} g are on hand{more}"
+    says = say("lot {lot}: by the records only {left_g:.0f} g are on hand", lot=lot, left_g=left_g)
+    if not others:
+        return says
+    return say("{says}; there is more in {others}", says=says, others=joined(", ", others))
 
 
 def _is_short(moved: Mapping[str, Any], room: Room) -> bool:
@@ -110,24 +125,28 @@ def _is_short(moved: Mapping[str, Any], room: Room) -> bool:
 
 def _receive(entry: Mapping[str, Any], room: Room) -> str | None:
     if any(state.lot == entry["lot"] for state in lots_of(room.ledger, entry["leaf"])):
-        return f"lot {entry['lot']} is in stock already, and this adds to it"
+        return say("lot {lot} is in stock already, and this adds to it", lot=entry["lot"])
     grams = entry["grams"]
     if grams < LEAST_LOT_G:
-        return f"{grams:g} g is little for a lot; kilograms are typed as {grams:g}kg"
-    return "a great deal for a lot" if grams > MOST_LOT_G else None
+        return say(
+            "{grams:g} g is little for a lot; kilograms are typed as {grams:g}kg", grams=grams
+        )
+    return say("a great deal for a lot") if grams > MOST_LOT_G else None
 
 
 def _stocktake(entry: Mapping[str, Any], room: Room) -> str | None:
     state = next((s for s in lots_of(room.ledger, entry["leaf"]) if s.lot == entry["lot"]), None)
     if state is None:
-        return f"lot {entry['lot']} of {entry['leaf']} was never received"
+        return say("lot {lot} of {leaf} was never received", lot=entry["lot"], leaf=entry["leaf"])
     standard = room.house.house.standard_moisture
     found_g = at_standard(entry["grams"], standard, entry["moisture"])
     off_g = found_g - state.on_hand_g
     if abs(off_g) <= FAR_OFF_STOCK * max(state.on_hand_g, found_g):
         return None
-    way = "more" if off_g > 0 else "less"
-    return f"that is {abs(off_g) / 1000:.1f} kg {way} than the records have on hand"
+    off_kg = abs(off_g) / 1000
+    if off_g > 0:
+        return say("that is {off_kg:.1f} kg more than the records have on hand", off_kg=off_kg)
+    return say("that is {off_kg:.1f} kg less than the records have on hand", off_kg=off_kg)
 
 
 def _too_much(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -135,8 +154,13 @@ def _too_much(entry: Mapping[str, Any], room: Room) -> str | None:
     if entry["grams"] <= (MOST_LEAF_G if need_g is None else TIMES_NEEDED * need_g):
         return None
     if need_g is None:
-        return f"{entry['grams']:.0f} g at once is a great deal"
-    return f"{entry['grams']:.0f} g is over {TIMES_NEEDED:g} times the quota's {need_g:.0f} g"
+        return say("{grams:.0f} g at once is a great deal", grams=entry["grams"])
+    return say(
+        "{grams:.0f} g is over {times:g} times the quota's {need_g:.0f} g",
+        grams=entry["grams"],
+        times=TIMES_NEEDED,
+        need_g=need_g,
+    )
 
 
 def _needed_g(entry: Mapping[str, Any], room: Room) -> float | None:
@@ -158,23 +182,34 @@ def _back(entry: Mapping[str, Any], room: Room) -> str | None:
     moved = [e for e in room.ledger.bench(entry["bench"]).leaf if e["leaf"] == entry["leaf"]]
     has_g = sum(e["grams"] if e["kind"] == "take" else -e["grams"] for e in moved)
     if entry["grams"] <= has_g or not moved:
-        return None if moved or entry["grams"] <= MOST_LEAF_G else "a great deal to return at once"
-    return f"{entry['grams']:.0f} g is more than the {has_g:.0f} g the bench has of it"
+        return (
+            None
+            if moved or entry["grams"] <= MOST_LEAF_G
+            else say("a great deal to return at once")
+        )
+    return say(
+        "{grams:.0f} g is more than the {has_g:.0f} g the bench has of it",
+        grams=entry["grams"],
+        has_g=has_g,
+    )
 
 
 def _scrap(entry: Mapping[str, Any], _room: Room) -> str | None:
-    what = _OFFCUTS[entry["kind"]]
-    return f"a great deal of {what} at once" if entry["grams"] > MOST_LEAF_G else None
+    return _OFFCUTS[entry["kind"]] if entry["grams"] > MOST_LEAF_G else None
 
 
-_OFFCUTS = {"scrap": "cuttings", "stem": "stem", "sweepings": "sweepings"}
+_OFFCUTS = {
+    "scrap": say("a great deal of cuttings at once"),
+    "stem": say("a great deal of stem at once"),
+    "sweepings": say("a great deal of sweepings at once"),
+}
 
 
 def _moisture(entry: Mapping[str, Any], room: Room) -> str | None:
     was = room.ledger.moisture(entry["leaf"], room.version).moisture
     if abs(entry["moisture"] - was) <= MOISTURE_JUMP:
         return None
-    return f"it was {was:.1%} before, and every card with this leaf will change"
+    return say("it was {was:.1%} before, and every card with this leaf will change", was=was)
 
 
 def _roll(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -182,13 +217,17 @@ def _roll(entry: Mapping[str, Any], room: Room) -> str | None:
     was = room.ledger.seat(entry["bench"], room.version).quota
     if quota is None or quota <= (MOST_PIECES if was is None else max(MOST_PIECES, 3 * was)):
         return None
-    return f"a quota of {quota} is a great many"
+    return say("a quota of {quota} is a great many", quota=quota)
 
 
 def _undo(entry: Mapping[str, Any], room: Room) -> str | None:
     voided = room.ledger.entries[entry["voids"]]
     if voided["terminal"] != entry["terminal"]:
-        return f"entry {entry['voids']} was made at another terminal, {voided['terminal']}"
+        return say(
+            "entry {voids} was made at another terminal, {terminal}",
+            voids=entry["voids"],
+            terminal=voided["terminal"],
+        )
     return _issued_since(cast(Mapping[str, Any], voided), room)
 
 
@@ -202,7 +241,10 @@ def _issued_since(voided: Mapping[str, Any], room: Room) -> str | None:
     )
     if counted or not _is_short(voided, room):
         return None
-    return f"leaf of lot {lot} was issued since: by the records less than none would be on hand"
+    return say(
+        "leaf of lot {lot} was issued since: by the records less than none would be on hand",
+        lot=lot,
+    )
 
 
 _ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {

@@ -8,8 +8,9 @@ from core.day.bench import CheckMade
 from core.day.room import CLOSED, Draft, Room, at_bench
 from core.entry import requests as ask
 from core.house.model import HouseBook, Vitola
-from core.measure import PRESSURE_DROP, WEIGHED, DrawScale
+from core.measure import MEASURES, PRESSURE_DROP, WEIGHED, DrawScale, Measure
 from core.problems import BadInput
+from core.say import joined, say
 
 
 def open_check(room: Room, bench: str, terminal: str) -> CheckMade | None:
@@ -29,8 +30,13 @@ def begin(request: ask.Begin, room: Room, terminal: str) -> tuple[DrawScale | No
     check = open_check(room, request.bench, terminal)
     if check is not None:
         raise BadInput(
-            f"bench {request.bench} has an open check here, {len(check.readings)} of "
-            f"{check.needs} readings; a blank line on its card closes it"
+            say(
+                "bench {bench} has an open check here, {n} of {needs} readings; a blank line on "
+                "its card closes it",
+                bench=request.bench,
+                n=len(check.readings),
+                needs=check.needs,
+            )
         )
     draft = judged(room, request)
     scale = DrawScale(draft["unit"], draft["rises"]) if "unit" in draft else None
@@ -76,16 +82,34 @@ def _must_be_in(draft: Draft, unit: ask.Unit | None) -> None:
     own = draft.get("unit", "g" if measure in WEIGHED else "mm" if measure == "length" else None)
     if unit is not None and unit != own:
         raise BadInput(
-            f"bench {draft['bench']}, {draft['vitola']}: expected {measure} "
-            f"{f'in {own}' if own else 'without a unit'}, found {unit}: correct the unit, "
-            "or type first what was measured"
+            say(
+                "bench {bench}, {vitola}: expected {wanted}, found {unit}: correct the unit, "
+                "or type first what was measured",
+                bench=draft["bench"],
+                vitola=draft["vitola"],
+                wanted=_wanted(measure, own),
+                unit=unit,
+            )
         )
+
+
+def _wanted(measure: Measure, own: str | None) -> str:
+    name = MEASURES[measure]
+    if own is None:
+        return say("{measure} without a unit", measure=name)
+    return say("{measure} in {unit}", measure=name, unit=own)
 
 
 def _must_be_filler(leaf: str, bench: str, blend_code: str, room: Room) -> None:
     shares = room.house.blend[blend_code].shares
     if leaf not in shares:
         raise BadInput(
-            f"bench {bench} rolls {blend_code}, which has no {leaf} in its filler: "
-            f"expected one of {', '.join(shares)}"
+            say(
+                "bench {bench} rolls {blend_code}, which has no {leaf} in its filler: expected one "
+                "of {shares}",
+                bench=bench,
+                blend_code=blend_code,
+                leaf=leaf,
+                shares=joined(", ", shares),
+            )
         )

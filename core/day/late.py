@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -19,4 +21,6 @@ def since_close(ledger: Ledger) -> tuple[Entry, ...]:
     first = ledger.first_closed
     if not first:
         return ()
-    return tuple(entry for entry in ledger.entries.values() if entry["id"] > first)
+    newest_first: Iterable[Entry] = reversed(ledger.entries.values())
+    found = list(takewhile(lambda entry: entry["id"] > first, newest_first))
+    return tuple(reversed(found))

@@ -11,11 +11,12 @@ from core.day.books import Books, Recipes, bunches
 from core.day.checked import Mean
 from core.day.entries import SweepEntry
 from core.day.errors import leaf_errors
-from core.day.leafparts import Cell, Cells, Room, cells_of, row, rows
-from core.day.moved import Moved, moved, used_by_run
+from core.day.leafparts import Cell, Cells, Group, Room, cell, cells_of, grouped
+from core.day.moved import Moved
 from core.day.offcuts import offcuts, swept
-from core.day.report import LeafDay, LeafPart
-from core.day.weights import At, Weighed, heavy
+from core.day.report import LeafDay
+from core.day.usage import used_by_run
+from core.day.weights import At, heavy
 from core.day.yields import COVERS
 from core.house.model import CoverLeaf, Leaf
 
@@ -38,19 +39,18 @@ class Filler(NamedTuple):
 class Split(NamedTuple):
     """The day's leaf, whole and apart; the runs that borrow their vitola's mean, or cannot.
 
-    The parts add up to the rows. `moved` is by bench and leaf, `filler` by bench and run.
-    `pieces` is what each run made, `over` what its heavy or light bunches took beyond target.
+    The groups' cells add up to the rows. `filler` is by bench and run, `pieces` what each run
+    made; `room.over` is what its heavy or light bunches took beyond target.
     Sweepings are `of_none_g` where no leaf was used: they are in no row.
     """
 
     rows: tuple[LeafDay, ...]
-    parts: tuple[LeafPart, ...]
+    groups: Sequence[Group]
+    classes: Mapping[str, str]
+    room: Room
     leaf_yield: float | None
-    moved: Mapping[str, Mapping[str, Moved]]
-    recipes: Recipes
     filler: Mapping[str, Mapping[RunKey, Filler]]
     pieces: Mapping[At, int]
-    over: Mapping[At, Weighed]
     means: Mapping[At, Mean]
     borrowed: tuple[At, ...]
     unknown: tuple[At, ...]
@@ -63,42 +63,41 @@ def split(
     """Split what was used of each leaf; leaves that did not move are left out."""
     recipes = Recipes(books)
     means = _means(tallies)
-    pieces = {
-        (bench, key): bunches(run)
+    made = {
+        bench: {key: bunches(run) for key, run in tally.runs.items()}
         for bench, tally in tallies.items()
-        for key, run in tally.runs.items()
     }
+    pieces = {(bench, key): n for bench, mine in made.items() for key, n in mine.items()}
     over, borrowed, unknown = heavy(pieces, means)
-    moves = {bench: moved(tally, books) for bench, tally in tallies.items()}
-    used = {b: used_by_run(tally, moves[b], recipes, books) for b, tally in tallies.items()}
+    used = {b: used_by_run(tally, made[b], recipes, books) for b, tally in tallies.items()}
     in_use = _in_use(used.values())
     sweep = swept(sweepings, in_use, books)
     rate = {leaf: g / in_use[leaf] for leaf, g in sweep.grams.items() if leaf in in_use}
     room = Room(recipes, over, rate)
     cells: dict[At, dict[str, Cell]] = {}
     for bench, tally in tallies.items():
-        cut = offcuts(tally, moves[bench], books)
-        cells |= cells_of(bench, tally.runs, used[bench], cut, room)
-    leaves = _leaves(books)
-    classes = {code: _class(leaf) for code, leaf in leaves.items()}
-    parts = rows(cells, classes, room, means)
-    parts += [
-        row(None, "", "", leaf, classes.get(leaf, ""), Cell(0.0, sweepings=grams), None)
-        for leaf, grams in sweep.grams.items()
-        if leaf not in in_use
+        cells |= cells_of(bench, tally.runs, used[bench], offcuts(tally, books), room)
+    classes = {code: _class(leaf) for code, leaf in _leaves(books).items()}
+    groups = [
+        *grouped(cells),
+        *(
+            Group(None, "", "", (), {leaf: cell(0.0, sweepings=grams)})
+            for leaf, grams in sweep.grams.items()
+            if leaf not in in_use
+        ),
     ]
-    whole = _whole(parts, moves, classes, pieces, room, means, books)
+    moves = _moved(tallies.values())
+    whole = _whole(groups, moves, classes, pieces, room, means, books)
     filler = [each for each in whole if each.leaf_class not in COVERS]
     used_g = math.fsum(each.used_standard_g for each in filler)
     return Split(
         rows=tuple(whole),
-        parts=tuple(parts),
+        groups=groups,
+        classes=classes,
+        room=room,
         leaf_yield=math.fsum(r.in_good_g for r in filler) / used_g if used_g > 0 else None,
-        moved=moves,
-        recipes=recipes,
         filler=_filler(cells, tallies, classes),
         pieces=pieces,
-        over=over,
         means=means,
         borrowed=borrowed,
         unknown=unknown,
@@ -142,49 +141,56 @@ def _class(leaf: Leaf) -> str:
 def _filler(
     cells: Cells, benches: Iterable[str], classes: Mapping[str, str]
 ) -> dict[str, dict[RunKey, Filler]]:
+    covers = {leaf for leaf, leaf_class in classes.items() if leaf_class in COVERS}
     found: dict[str, dict[RunKey, Filler]] = {bench: {} for bench in benches}
     for (bench, key), of_leaf in cells.items():
-        mine = [cell for leaf, cell in of_leaf.items() if classes.get(leaf) not in COVERS]
+        mine = [one for leaf, one in of_leaf.items() if leaf not in covers]
         found[bench][key] = Filler(
-            math.fsum([cell.used for cell in mine]),
-            math.fsum([cell.in_good for cell in mine]),
-            math.fsum([cell.unexplained for cell in mine]),
+            math.fsum([one.used_standard_g for one in mine]),
+            math.fsum([one.in_good_g for one in mine]),
+            math.fsum([one.unexplained_g for one in mine]),
         )
     return found
 
 
+def _moved(benches: Iterable[BenchTally]) -> dict[str, Moved]:
+    """What all benches took and gave back, by leaf."""
+    found: dict[str, list[Moved]] = {}
+    for bench in benches:
+        for leaf, one in bench.moved.items():
+            found.setdefault(leaf, []).append(one)
+    return {leaf: Moved(*map(sum, zip(*mine, strict=True))) for leaf, mine in found.items()}
+
+
 def _whole(
-    parts: Sequence[LeafPart],
-    moves: Mapping[str, Mapping[str, Moved]],
+    groups: Iterable[Group],
+    moves: Mapping[str, Moved],
     classes: Mapping[str, str],
     pieces: Mapping[At, int],
     room: Room,
     means: Mapping[At, Mean],
     books: Books,
 ) -> list[LeafDay]:
-    """The rows that the parts add up to, in the order of `classes`."""
-    of_leaf: dict[str, list[LeafPart]] = {}
-    for part in parts:
-        of_leaf.setdefault(part.leaf, []).append(part)
-    total: dict[str, Moved] = {}
-    for of_bench in moves.values():
-        for leaf, one in of_bench.items():
-            total[leaf] = total[leaf].plus(one) if leaf in total else one
+    """The rows that the groups add up to, in the order of `classes`."""
+    of_leaf: dict[str, list[Cell]] = {}
+    for group in groups:
+        for leaf, one in group.cells.items():
+            of_leaf.setdefault(leaf, []).append(one)
     made: dict[RunKey, int] = {}
     for (_, key), n in pieces.items():
         made[key] = made.get(key, 0) + n
     errors = leaf_errors(room.over, means, room.recipes)
     found: list[LeafDay] = []
-    # A leaf may be issued and wholly returned: no part is left of it.
+    # A leaf may be issued and wholly returned: nothing is left of it in any group.
     for leaf in dict.fromkeys((*classes, *of_leaf)):
-        if leaf in of_leaf or leaf in total:
-            moved_g = total.get(leaf, Moved())
+        if leaf in of_leaf or leaf in moves:
             error = errors.get(leaf)
             told = None
             if error is not None:
                 told = 2 * math.hypot(error, *_rounding(leaf, made, room.recipes, books))
             mine, leaf_class = of_leaf.get(leaf, []), classes.get(leaf, "")
-            found.append(_row(leaf, leaf_class, moved_g, mine, error, told, books.closed))
+            moved = moves.get(leaf, Moved())
+            found.append(_row(leaf, leaf_class, moved, mine, error, told, books.closed))
     return found
 
 
@@ -200,27 +206,22 @@ def _rounding(leaf: str, made: Mapping[RunKey, int], recipes: Recipes, books: Bo
 def _row(
     leaf: str,
     leaf_class: str,
-    moved_g: Moved,
-    parts: Sequence[LeafPart],
+    moved: Moved,
+    cells: Sequence[Cell],
     error: float | None,
     told: float | None,
     closed: bool,
 ) -> LeafDay:
-    columns = dict(zip(LeafPart._fields, zip(*parts, strict=True), strict=False))
-    grams = {name: math.fsum(columns.get(name, ())) for name in _COLUMNS}
+    grams = dict.fromkeys(Cell._fields, 0.0)
+    grams |= zip(Cell._fields, map(math.fsum, zip(*cells, strict=True)), strict=False)
     unexplained = grams["unexplained_g"]
     open_still = unexplained > 0 and not closed
     return LeafDay(
         leaf=leaf,
         leaf_class=leaf_class,
-        issued_g=moved_g.issued_g,
-        returned_g=moved_g.returned_g,
+        issued_g=moved.issued_g,
+        returned_g=moved.returned_g,
         heavy_se_g=error,
         beyond=told is not None and not open_still and abs(unexplained) > told,
         **grams,
     )
-
-
-_COLUMNS = tuple(
-    name for name in LeafPart._fields if name.endswith("_g") and name != "heavy_se_g"
-)  # fmt: skip

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from math import fsum
 from typing import NamedTuple
 
@@ -16,21 +16,36 @@ from core.house.numbering import bench_json
 
 
 class Cell(NamedTuple):
-    """A leaf of a run: what was used, and where it is known to have gone (standard grams)."""
+    """What was used of a leaf, and where it went, standard grams.
 
-    used: float
-    in_good: float = 0.0
-    in_seconds: float = 0.0
-    rejects: float = 0.0
-    heavy: float = 0.0
-    cuttings: float = 0.0
-    stem: float = 0.0
-    sweepings: float = 0.0
+    The fields are columns of the report; what nothing explains is what is left.
+    """
 
-    @property
-    def unexplained(self) -> float:
-        used, in_good, in_seconds, rejects, heavy, cuttings, stem, sweepings = self
-        return used - (in_good + in_seconds + rejects + heavy + cuttings + stem + sweepings)
+    used_standard_g: float
+    in_good_g: float
+    in_seconds_g: float
+    rejects_g: float
+    heavy_g: float
+    cuttings_g: float
+    stem_g: float
+    sweepings_g: float
+    unexplained_g: float
+
+
+def cell(
+    used: float,
+    in_good: float = 0.0,
+    in_seconds: float = 0.0,
+    rejects: float = 0.0,
+    heavy: float = 0.0,
+    cuttings: float = 0.0,
+    stem: float = 0.0,
+    sweepings: float = 0.0,
+) -> Cell:
+    """A leaf's cell, standard grams, from what is known of it."""
+    explained = in_good + in_seconds + rejects + heavy + cuttings + stem + sweepings
+    rest = used - explained
+    return Cell(used, in_good, in_seconds, rejects, heavy, cuttings, stem, sweepings, rest)
 
 
 Cells = Mapping[At, Mapping[str, Cell]]
@@ -43,6 +58,19 @@ class Room(NamedTuple):
     over: Mapping[At, Weighed]
     swept: Mapping[str, float]
     """Sweepings of each leaf, grams for each gram that benches used of it."""
+
+
+class Group(NamedTuple):
+    """A bench's runs of one blend and vitola, by several house books, and their leaf together.
+
+    The bench is None of leaf that none used; leaf of which nothing is known is left out.
+    """
+
+    bench: str | None
+    blend: str
+    vitola: str
+    runs: Sequence[At]
+    cells: Mapping[str, Cell]
 
 
 def cells_of(
@@ -66,10 +94,11 @@ def _of_run(
     laid = room.recipes[at[1]].laid
     good, second, lost = run.good, run.second, run.lost
     over_g = room.over[at].grams if at in room.over else 0.0
+    swept = room.swept
     found = {}
     for leaf, (grams, share) in laid.items():
         mine = used.get(leaf, 0.0)
-        found[leaf] = Cell(
+        found[leaf] = cell(
             mine,
             grams * good,
             grams * second,
@@ -77,74 +106,70 @@ def _of_run(
             share * over_g,
             cuttings.get(leaf, 0.0),
             stem.get(leaf, 0.0),
-            mine * room.swept.get(leaf, 0.0) if mine > 0 else 0.0,
+            mine * swept[leaf] if leaf in swept and mine > 0 else 0.0,
         )
     for leaf in (*used, *cuttings, *stem):
         if leaf not in found:
             mine = used.get(leaf, 0.0)
-            found[leaf] = Cell(
+            found[leaf] = cell(
                 mine,
                 cuttings=cuttings.get(leaf, 0.0),
                 stem=stem.get(leaf, 0.0),
-                sweepings=mine * room.swept.get(leaf, 0.0) if mine > 0 else 0.0,
+                sweepings=mine * swept[leaf] if leaf in swept and mine > 0 else 0.0,
             )
     return found
 
 
-def rows(
-    cells: Cells, classes: Mapping[str, str], room: Room, means: Mapping[At, Mean]
-) -> list[LeafPart]:
-    """A row for each bench, blend, vitola and leaf; those of several house books together.
-
-    Leaves of which nothing is known to have been used, or gone anywhere, are left out.
-    """
+def grouped(cells: Cells) -> list[Group]:
+    """The cells by bench, blend and vitola; those of several house books together."""
     groups: dict[tuple[str, str, str], list[At]] = {}
     for at in cells:
-        groups.setdefault((at[0], at[1].blend, at[1].vitola), []).append(at)
+        bench, (_, blend, vitola) = at
+        groups.setdefault((bench, blend, vitola), []).append(at)
+    return [
+        Group(*kind, ats, _known(cells[ats[0]] if len(ats) == 1 else _together(cells, ats)))
+        for kind, ats in groups.items()
+    ]
+
+
+def _known(cells: Mapping[str, Cell]) -> dict[str, Cell]:
+    return {leaf: one for leaf, one in cells.items() if any(one)}
+
+
+def _together(cells: Cells, ats: Iterable[At]) -> dict[str, Cell]:
+    found: dict[str, list[Cell]] = {}
+    for at in ats:
+        for leaf, one in cells[at].items():
+            found.setdefault(leaf, []).append(one)
+    known = {leaf: zip(*(one[:-1] for one in mine), strict=True) for leaf, mine in found.items()}
+    return {leaf: cell(*map(fsum, columns)) for leaf, columns in known.items()}
+
+
+def parts(
+    groups: Iterable[Group], classes: Mapping[str, str], room: Room, means: Mapping[At, Mean]
+) -> list[LeafPart]:
+    """A row of the report for each leaf of each group."""
     found: list[LeafPart] = []
-    for (bench, blend, vitola), ats in groups.items():
-        name, error = bench_json(bench), _error(ats, room, means)
-        laid = room.recipes[ats[-1][1]].laid
-        for leaf, cell in _together([cells[at] for at in ats]).items():
-            if any(cell):
-                share = laid[leaf].share if leaf in laid else 0.0
-                se = None if error is None or not share else share * error
-                leaf_class = classes.get(leaf, "")
-                found.append(row(name, blend, vitola, leaf, leaf_class, cell, se))
+    for bench, blend, vitola, runs, cells in groups:
+        name = None if bench is None else bench_json(bench)
+        error = _error(runs, room, means)
+        laid = room.recipes[runs[-1][1]].laid if runs else {}
+        for leaf, one in cells.items():
+            share = laid[leaf].share if leaf in laid else 0.0
+            se = None if error is None or not share else share * error
+            used, good, seconds, rejects, heavy, cuttings, stem, sweepings, rest = one
+            found.append(
+                LeafPart(
+                    name, blend, vitola, leaf, classes.get(leaf, ""), used, good, seconds,
+                    rejects, heavy, se, cuttings, stem, sweepings, rest,
+                )
+            )  # fmt: skip
     return found
 
 
-def _error(ats: Sequence[At], room: Room, means: Mapping[At, Mean]) -> float | None:
+def _error(runs: Iterable[At], room: Room, means: Mapping[At, Mean]) -> float | None:
     """Standard error of a group's filler beyond target."""
-    weighed = [room.over[at] for at in ats if at in room.over]
+    weighed = [room.over[at] for at in runs if at in room.over]
     if len(weighed) == 1:
         return error_alone(weighed[0], means)
     return error_of([(one, 1.0) for one in weighed], means)
-
-
-def _together(of_runs: Sequence[Mapping[str, Cell]]) -> Mapping[str, Cell]:
-    if len(of_runs) == 1:
-        return of_runs[0]
-    found: dict[str, list[Cell]] = {}
-    for of_run in of_runs:
-        for leaf, cell in of_run.items():
-            found.setdefault(leaf, []).append(cell)
-    return {leaf: Cell(*map(fsum, zip(*mine, strict=True))) for leaf, mine in found.items()}
-
-
-def row(
-    bench: int | str | None,
-    blend: str,
-    vitola: str,
-    leaf: str,
-    leaf_class: str,
-    cell: Cell,
-    heavy_se_g: float | None,
-) -> LeafPart:
-    """A cell as a row of the report; what nothing explains is what is left of it."""
-    used, in_good, in_seconds, rejects, heavy, cuttings, stem, sweepings = cell
-    explained = in_good + in_seconds + rejects + heavy + cuttings + stem + sweepings
-    return LeafPart(
-        bench, blend, vitola, leaf, leaf_class, used, in_good, in_seconds, rejects, heavy,
-        heavy_se_g, cuttings, stem, sweepings, used - explained,
-    )  # fmt: skip

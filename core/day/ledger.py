@@ -152,7 +152,7 @@ class Ledger:
 
             ids = self._bench.get(number, ())
             live = (self.entries[i] for i in ids if i not in self.undone)
-            found = BenchTally(cast("Iterable[BenchEntry]", live))
+            found = BenchTally(self.houses, cast("Iterable[BenchEntry]", live))
             self._tallies[number] = found
         return found
 
@@ -182,7 +182,7 @@ class Ledger:
 
     def held(self, bench: str) -> int:
         """Cigars of the bench on hold, those of earlier days with them."""
-        today = sum(run.held for run in self.bench(bench).runs.values())
+        today = sum([run.held for run in self.bench(bench).runs.values()])
         return max(0, self.opening.get("held", {}).get(bench, 0) + today)
 
     def nth(self, reading: ReadingEntry) -> int:

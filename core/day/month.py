@@ -14,25 +14,27 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any, NamedTuple, cast
 
 from core.day.summary import DayOpened, DaySummary
+from core.say import say
 from core.units import G_PER_LB
 
-CAUTION = (
-    "An aid to the record that 27 CFR 40.181-40.183 ask for, not the record itself: the current"
-    " text and a licensed adviser decide."
+CAUTION = say(
+    "An aid to the record that 27 CFR 40.181-40.183 ask for, not the record itself: the "
+    "current text and a licensed adviser decide."
 )
-KNOWN = (
-    "Manufactured: cigars that passed and those sold as seconds. Given to the workers and kept for"
-    " the panel: as entered. Destroyed: rejects that were not mended, as counted on the floor."
-    " Used: leaf issued less returned, without what was lost. Lost: cuttings, stem and sweepings"
-    " as weighed. Adjusted: what counts of the stock changed."
+KNOWN = say(
+    "Manufactured: cigars that passed and those sold as seconds. Given to the workers and "
+    "kept for the panel: as entered. Destroyed: rejects that were not mended, as counted "
+    "on the floor. Used: leaf issued less returned, without what was lost. Lost: cuttings, "
+    "stem and sweepings as weighed. Adjusted: what counts of the stock changed."
 )
-BLANK = (
-    "Left blank: what this program does not know. It records no removals. Stock is told only where"
-    " leaf is kept by lot, and days summed up by an earlier version of this program know no lots."
+BLANK = say(
+    "Left blank: what this program does not know. It records no removals. Stock is told "
+    "only where leaf is kept by lot, and days summed up by an earlier version of this "
+    "program know no lots."
 )
-ROUNDING = (
-    "Thousands to three decimals, pounds to two, each rounded by itself; totals are of the"
-    " unrounded figures."
+ROUNDING = say(
+    "Thousands to three decimals, pounds to two, each rounded by itself; totals are of "
+    "the unrounded figures."
 )
 
 

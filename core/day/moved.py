@@ -1,12 +1,15 @@
-"""What the benches took and gave back of each leaf, and which of their runs used it."""
+"""Leaf weighed at a bench, at standard moisture: what it took and gave back, and what was cut off.
+
+A bench's tally keeps both as its entries come.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from core.day.bench import BenchTally, RunKey, run_of
-from core.day.books import Books, Recipes, bunches
+if TYPE_CHECKING:
+    from core.day.bench import RunKey
+    from core.day.entries import LeafEntry
 
 
 class Moved(NamedTuple):
@@ -16,67 +19,18 @@ class Moved(NamedTuple):
     returned_g: float = 0.0
     used_g: float = 0.0
 
-    def plus(self, other: Moved) -> Moved:
-        """Both together."""
-        return Moved(
-            self.issued_g + other.issued_g,
-            self.returned_g + other.returned_g,
-            self.used_g + other.used_g,
-        )
-
-
-def moved(tally: BenchTally, books: Books) -> dict[str, Moved]:
-    """What a bench took and gave back, by leaf."""
-    issued: dict[str, float] = {}
-    returned: dict[str, float] = {}
-    used: dict[str, float] = {}
-    for entry in tally.leaf:
-        leaf, grams = entry["leaf"], books.standard_g(entry)
+    def after(self, entry: LeafEntry, standard_g: float) -> Moved:
+        """With the next take or return too, which is of so many grams at the standard."""
+        issued_g, returned_g, used_g = self
         if entry["kind"] == "take":
-            issued[leaf] = issued.get(leaf, 0.0) + entry["grams"]
-            used[leaf] = used.get(leaf, 0.0) + grams
-        else:
-            returned[leaf] = returned.get(leaf, 0.0) + entry["grams"]
-            used[leaf] = used.get(leaf, 0.0) - grams
-    return {
-        leaf: Moved(issued.get(leaf, 0.0), returned.get(leaf, 0.0), used_g)
-        for leaf, used_g in used.items()
-    }
+            return Moved(issued_g + entry["grams"], returned_g, used_g + standard_g)
+        return Moved(issued_g, returned_g + entry["grams"], used_g - standard_g)
 
 
-def used_by_run(
-    tally: BenchTally,
-    of_bench: Mapping[str, Moved],
-    recipes: Recipes,
-    books: Books,
-) -> dict[RunKey, dict[str, float]]:
-    """What a bench used, standard grams, by run and leaf: shared by what its runs packed of it.
+class Offcut(NamedTuple):
+    """Cuttings, or stem, of what was rolled as they were weighed; `leaf` None where not told."""
 
-    Leaf that none of them packs stands with what was rolled as it was moved.
-    """
-    if len(tally.runs) == 1:
-        ((only, run),) = tally.runs.items()
-        laid = recipes[only].laid
-        if bunches(run) and of_bench.keys() <= laid.keys():
-            return {only: {leaf: of_leaf.used_g for leaf, of_leaf in of_bench.items()}}
-    found: dict[RunKey, dict[str, float]] = {}
-    made = [(key, bunches(run), recipes[key].laid) for key, run in tally.runs.items()]
-    for leaf, of_leaf in of_bench.items():
-        packed = {key: n * laid[leaf].grams for key, n, laid in made if leaf in laid}
-        whole = sum(packed.values())
-        if whole > 0:
-            for key, grams in packed.items():
-                found.setdefault(key, {})[leaf] = of_leaf.used_g * grams / whole
-        else:
-            _as_moved(found, tally, leaf, books)
-    return found
-
-
-def _as_moved(
-    found: dict[RunKey, dict[str, float]], tally: BenchTally, leaf: str, books: Books
-) -> None:
-    for entry in tally.leaf:
-        if entry["leaf"] == leaf:
-            grams = books.standard_g(entry)
-            of_run = found.setdefault(run_of(entry), {})
-            of_run[leaf] = of_run.get(leaf, 0.0) + (grams if entry["kind"] == "take" else -grams)
+    run: RunKey
+    leaf: str | None
+    standard_g: float
+    stem: bool

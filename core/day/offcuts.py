@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
-from core.day.bench import BenchTally, RunKey, run_of
+from core.day.bench import BenchTally, RunKey
 from core.day.books import Books
 from core.day.entries import SweepEntry
 from core.day.moved import Moved
@@ -20,23 +20,22 @@ class Offcuts(NamedTuple):
     stem: ByRun
 
 
-def offcuts(tally: BenchTally, of_bench: Mapping[str, Moved], books: Books) -> Offcuts:
+def offcuts(tally: BenchTally, books: Books) -> Offcuts:
     """What was weighed at a bench; of no leaf told, by the fillers it used, else by its blend.
 
     They stand with what the bench rolled as they were weighed.
     """
     found = Offcuts({}, {})
     mixes: dict[RunKey, Mapping[str, float]] = {}
-    for entry in tally.scrap:
-        run, grams = run_of(entry), books.standard_g(entry)
-        of_run = (found.stem if entry["kind"] == "stem" else found.cuttings).setdefault(run, {})
-        if "leaf" in entry:
-            of_run[entry["leaf"]] = of_run.get(entry["leaf"], 0.0) + grams
+    for run, leaf, grams, stem in tally.offcuts:
+        of_run = (found.stem if stem else found.cuttings).setdefault(run, {})
+        if leaf is not None:
+            of_run[leaf] = of_run.get(leaf, 0.0) + grams
             continue
         if run not in mixes:
-            mixes[run] = _mix(books.shares(entry), of_bench)
-        for leaf, share in mixes[run].items():
-            of_run[leaf] = of_run.get(leaf, 0.0) + share * grams
+            mixes[run] = _mix(books.shares(run), tally.moved)
+        for one, share in mixes[run].items():
+            of_run[one] = of_run.get(one, 0.0) + share * grams
     return found
 
 

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from functools import reduce
 from typing import NamedTuple, TypedDict
 
-from core.day.bench import BenchTally, Run
-from core.day.books import bunches
+from core.day.bench import BenchTally, Run, runs_together
 from core.day.leaf import Split
 from core.day.report import BuncherDay, VitolaDay
 from core.day.yields import first_pass_yield
@@ -27,16 +25,6 @@ class Made(NamedTuple):
     in_good_g: float = 0.0
     bunches: int = 0
     planned_g: float = 0.0
-
-    def plus(self, other: Made) -> Made:
-        """Both together."""
-        return Made(
-            self.run.plus(other.run),
-            self.used_g + other.used_g,
-            self.in_good_g + other.in_good_g,
-            self.bunches + other.bunches,
-            self.planned_g + other.planned_g,
-        )
 
 
 class Figures(TypedDict):
@@ -61,18 +49,21 @@ def made_at(bench: str, tally: BenchTally, leaf: Split) -> dict[Kind, Made]:
     found: dict[Kind, Made] = {}
     used = {key: filler.used_g for key, filler in leaf.filler[bench].items() if filler.used_g}
     for key in dict.fromkeys((*tally.runs, *used)):
-        run, filler_g = tally.runs.get(key, Run()), leaf.recipes[key].filler_g
-        n = bunches(run)
+        run, filler_g = tally.runs.get(key, Run()), leaf.room.recipes[key].filler_g
+        n = leaf.pieces.get((bench, key), 0)
         one = Made(run, used.get(key, 0.0), filler_g * run.good, n, filler_g * n)
         kind = (key.blend, key.vitola)
-        found[kind] = found[kind].plus(one) if kind in found else one
+        found[kind] = together((found[kind], one)) if kind in found else one
     return found
 
 
 def together(made: Iterable[Made]) -> Made:
     """All of it."""
     found = list(made)
-    return reduce(Made.plus, found) if found else Made()
+    if len(found) < 2:
+        return found[0] if found else Made()
+    runs, used_g, in_good_g, pieces, planned_g = zip(*found, strict=True)
+    return Made(runs_together(runs), sum(used_g), sum(in_good_g), sum(pieces), sum(planned_g))
 
 
 def figures(made: Made, *, held: int | None = None) -> Figures:
@@ -99,26 +90,25 @@ def figures(made: Made, *, held: int | None = None) -> Figures:
 
 def by_vitola(benches: Iterable[Mapping[Kind, Made]]) -> tuple[VitolaDay, ...]:
     """Each vitola over all benches, in the order first met."""
-    found: dict[str, Made] = {}
+    found: dict[str, list[Made]] = {}
     for made in benches:
         for (_, vitola), one in made.items():
-            found[vitola] = found[vitola].plus(one) if vitola in found else one
+            found.setdefault(vitola, []).append(one)
+    whole = {vitola: together(mine) for vitola, mine in found.items()}
     return tuple(
         VitolaDay(vitola=vitola, rejected=dict(made.run.faults), **figures(made))
-        for vitola, made in found.items()
+        for vitola, made in whole.items()
     )
 
 
-def by_buncher(
-    benches: Iterable[tuple[str | None, Mapping[Kind, Made]]],
-) -> tuple[BuncherDay, ...]:
+def by_buncher(benches: Iterable[tuple[str | None, Made]]) -> tuple[BuncherDay, ...]:
     """Each buncher over their benches, in the benches' order; a bench without one is nobody's."""
-    found: dict[str, Made] = {}
-    for buncher, made in benches:
-        if buncher is not None and made:
-            whole = together(made.values())
-            found[buncher] = found[buncher].plus(whole) if buncher in found else whole
+    found: dict[str, list[Made]] = {}
+    for buncher, whole in benches:
+        if buncher is not None:
+            found.setdefault(buncher, []).append(whole)
+    together_by = {buncher: together(mine) for buncher, mine in found.items()}
     return tuple(
         BuncherDay(buncher=buncher, rejected=dict(made.run.faults), **figures(made))
-        for buncher, made in found.items()
+        for buncher, made in together_by.items()
     )

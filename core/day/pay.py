@@ -14,8 +14,9 @@ from core.day.report import DayReport
 from core.day.summary import DaySummary, runs_of
 from core.entry.faults import FAULTS
 from core.house.model import HouseBook
+from core.say import say
 
-CAUTION = (
+CAUTION = say(
     "counts for whoever works out the pay: nothing is decided here, and no deduction is taken off"
 )
 

@@ -6,7 +6,7 @@ from typing import Literal, NamedTuple
 
 from pydantic import SkipValidation
 
-from core.house.model import Value
+from core.house.model import Sentence, Value
 from core.units import kg_to_lb
 
 
@@ -188,7 +188,7 @@ class DayReport(Value):
     entries: int
     voided: int
     damaged_lines: int
-    warnings: tuple[str, ...]
+    warnings: tuple[Sentence, ...]
     reopened: int = 0
     late: int = 0
     by_vitola: tuple[VitolaDay, ...] = ()

@@ -9,8 +9,9 @@ from core.day.ledger import Ledger
 from core.entry import requests as ask
 from core.house.model import HouseBook
 from core.recipe.card import Card
+from core.say import say
 
-CLOSED = "the day is closed and takes no entries; open it again with: reopen REASON"
+CLOSED = say("the day is closed and takes no entries; open it again with: reopen REASON")
 
 
 class Stamp(NamedTuple):

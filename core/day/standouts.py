@@ -149,7 +149,7 @@ def _told(leaf: Split, division_g: float) -> dict[str, float]:
     """
     parts: dict[str, list[float]] = {}
     untold: set[str] = set()
-    for at, over in leaf.over.items():
+    for at, over in leaf.room.over.items():
         error = error_alone(over, leaf.means)
         if error is None:
             untold.add(at[0])

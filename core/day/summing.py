@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping, Sequence
-from typing import NamedTuple
+from collections.abc import Iterable, Sequence
+from operator import itemgetter
+from typing import TYPE_CHECKING, NamedTuple
 
-from core.day.bench import Run
+from core.day.bench import Run, RunKey
 from core.day.checked import Checked
-from core.day.entries import DayEndEntry, Entry
-from core.day.leaf import Filler
-from core.day.ledger import Ledger
 from core.day.lots import LotState, lots
-from core.day.report import LeafDay
 from core.day.summary import (
     SUMMARY,
     BenchLeaf,
@@ -25,16 +22,22 @@ from core.day.summary import (
     Totals,
     as_text,
 )
-from core.day.tally import Added
 from core.house.numbering import bench_json
+
+if TYPE_CHECKING:
+    from core.day.entries import DayEndEntry, Entry
+    from core.day.leaf import Filler
+    from core.day.ledger import Ledger
+    from core.day.report import LeafDay
+    from core.day.tally import Added
+    from core.house.model import HouseBook
 
 _GRAMS, _DEVIATION, _SQUARES = 2, 4, 6  # decimals kept
 
 
 class _RunRow(NamedTuple):
     bench: str
-    blend: str
-    vitola: str
+    run_of: RunKey
     run: Run
     checked: Checked
     filler: Filler
@@ -48,28 +51,28 @@ def summary(
     book: BookEnd,
 ) -> DaySummary:
     """Sum up a closed day."""
-    report = day.report
     rows = list(_rows(day))
+    runs = _runs(rows, day.house)
     summed: DaySummary = {
         "summary": SUMMARY,
-        "date": report.date,
+        "date": day.date,
         "closed": True,
         # A day closed by a clock that was behind is closed as of its newest entry.
-        "at": max(entry["at"] for entry in ledger.entries.values()),
+        "at": max(map(itemgetter("at"), ledger.entries.values())),
         "lines": book.lines,
         "end": book.end,
-        "corrected": corrections(ledger),
+        "corrected": ledger.reopened,
         "version": version,
-        "entries": report.entries,
-        "voided": report.voided,
-        "totals": _totals(rows),
-        "faults": report.faults(),
-        "leaf_yield": None if report.leaf_yield is None else round(report.leaf_yield, 6),
-        "runs": as_text(_runs(rows, {str(b.bench): b.buncher or "" for b in report.benches})),
-        "leaf": _leaves(report.leaf),
+        "entries": len(ledger.entries),
+        "voided": len(ledger.undone),
+        "totals": _totals(rows, runs),
+        "faults": _faults(day),
+        "leaf_yield": None if day.leaf.leaf_yield is None else round(day.leaf.leaf_yield, 6),
+        "runs": as_text(runs),
+        "leaf": _leaves(day.leaf.rows),
         "bench_leaf": as_text(_bench_leaf(day)),
     }
-    stock = lots(ledger, dt.date.fromisoformat(report.date))
+    stock = lots(ledger, dt.date.fromisoformat(day.date))
     if stock:
         summed["lots"] = _lots([lot for of_leaf in stock.values() for lot in of_leaf])
     return summed
@@ -84,14 +87,9 @@ def opened(date: str, reason: str, at: str, ledger: Ledger, book: BookEnd) -> Da
         "at": at,
         "lines": book.lines,
         "end": book.end,
-        "corrected": corrections(ledger) + 1,
+        "corrected": ledger.reopened + 1,
         "reason": reason,
     }
-
-
-def corrections(ledger: Ledger) -> int:
-    """How often the day was opened again."""
-    return sum(entry["kind"] == "reopen" for entry in ledger.entries.values())
 
 
 def last_close(ledger: Ledger) -> DayEndEntry:
@@ -101,42 +99,52 @@ def last_close(ledger: Ledger) -> DayEndEntry:
 
 
 def _rows(day: Added) -> Iterable[_RunRow]:
+    from core.day.leaf import Filler  # noqa: PLC0415 - the floor closes no day to be on screen
+
+    no_run, no_checks, no_filler = Run(), Checked(), Filler(0.0, 0.0, 0.0)
     for bench, tally in day.tallies.items():
-        filler = day.leaf.filler[bench]
-        for key in dict.fromkeys((*tally.runs, *tally.checked, *filler)):
+        runs, checked, filler = tally.runs, tally.checked, day.leaf.filler[bench]
+        for key in dict.fromkeys((*runs, *checked, *filler)):
             yield _RunRow(
                 bench,
-                key.blend,
-                key.vitola,
-                tally.runs.get(key, Run()),
-                tally.checked.get(key, Checked()),
-                filler.get(key, Filler(0.0, 0.0, 0.0)),
+                key,
+                runs.get(key, no_run),
+                checked.get(key, no_checks),
+                filler.get(key, no_filler),
             )
 
 
-def _totals(rows: Sequence[_RunRow]) -> Totals:
+def _totals(rows: Sequence[_RunRow], runs: Runs) -> Totals:
     return {
-        "made": sum(row.run.made for row in rows),
-        "good": sum(row.run.good for row in rows),
-        "rework": sum(row.run.rework for row in rows),
-        "rejected": sum(row.run.rejected for row in rows),
-        "second": sum(row.run.second for row in rows),
-        "workers": sum(row.run.workers for row in rows),
-        "panel": sum(row.run.panel for row in rows),
-        "checks": sum(row.checked.checks for row in rows),
-        "out": sum(row.checked.out for row in rows),
-        "n_dev": sum(row.checked.n_dev for row in rows),
-        "sum_dev_g": round(sum(row.checked.sum_dev_g for row in rows), _DEVIATION),
-        "sum_sq_dev_g2": round(sum(row.checked.sum_sq_dev_g2 for row in rows), _SQUARES),
+        "made": sum(runs["made"]),
+        "good": sum(runs["good"]),
+        "rework": sum(runs["rework"]),
+        "rejected": sum(runs["rejected"]),
+        "second": sum(runs["second"]),
+        "workers": sum(runs["workers"]),
+        "panel": sum(runs["panel"]),
+        "checks": sum(runs["checks"]),
+        "out": sum(runs["out"]),
+        "n_dev": sum(runs["n_dev"]),
+        "sum_dev_g": round(sum([row.checked.sum_dev_g for row in rows]), _DEVIATION),
+        "sum_sq_dev_g2": round(sum([row.checked.sum_sq_dev_g2 for row in rows]), _SQUARES),
     }
 
 
-def _runs(rows: Sequence[_RunRow], bunchers: Mapping[str, str]) -> Runs:
+def _faults(day: Added) -> dict[str, int]:
+    """What failed over all benches, by fault, in the order first met."""
+    from core.day.output import together  # noqa: PLC0415 - as in `_rows`
+
+    return dict(together(one for made in day.made.values() for one in made.values()).run.faults)
+
+
+def _runs(rows: Sequence[_RunRow], house: HouseBook) -> Runs:
+    book = house.bench
     return {
         "bench": [bench_json(row.bench) for row in rows],
-        "buncher": [bunchers[row.bench] for row in rows],
-        "blend": [row.blend for row in rows],
-        "vitola": [row.vitola for row in rows],
+        "buncher": [(book[row.bench].buncher or "") if row.bench in book else "" for row in rows],
+        "blend": [row.run_of.blend for row in rows],
+        "vitola": [row.run_of.vitola for row in rows],
         "made": [row.run.made for row in rows],
         "good": [row.run.good for row in rows],
         "rework": [row.run.rework for row in rows],
@@ -181,8 +189,8 @@ def _leaves(rows: Sequence[LeafDay]) -> Leaves:
 
 
 def _bench_leaf(day: Added) -> BenchLeaf:
-    moved = {bench: of_bench for bench, of_bench in day.leaf.moved.items() if of_bench}
-    leaves = [row.leaf for row in day.report.leaf]
+    moved = {bench: tally.moved for bench, tally in day.tallies.items() if tally.moved}
+    leaves = [row.leaf for row in day.leaf.rows]
     return {
         "bench": [bench_json(bench) for bench in moved],
         "leaf": leaves,

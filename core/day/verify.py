@@ -11,6 +11,7 @@ from core.day.entries import CarriedChecks, Entry, Opening
 from core.day.history import take_apart
 from core.house.model import HouseBook
 from core.problems import Problem
+from core.say import say
 
 _ENTRY: TypeAdapter[Entry] = TypeAdapter(Annotated[Entry, Field(discriminator="kind")])
 _OPENING: TypeAdapter[Opening] = TypeAdapter(Opening)
@@ -23,10 +24,18 @@ def examine_opening(place: str, document: Mapping[str, Any]) -> tuple[Problem, .
     try:
         _OPENING.validate_python(dict(document))
     except ValidationError as error:
-        return (Problem(f"{place}: opening", f"is none: {_mismatch(error, 0)}"),)
+        return (
+            Problem(
+                say("{place}: opening", place=place),
+                say("is none: {mismatch}", mismatch=_mismatch(error, 0)),
+            ),
+        )
     carried = document.get("checks", {})
     return tuple(
-        Problem(f"{place}: opening", f"has checks of bench {bench} whose columns do not fit")
+        Problem(
+            say("{place}: opening", place=place),
+            say("has checks of bench {bench} whose columns do not fit", bench=bench),
+        )
         for bench, kinds in carried.items()
         if not all(map(_fits, kinds))
     )
@@ -56,11 +65,12 @@ def examine(
     day = _Day(lots)
     problems: list[Problem] = []
     for number, document in documents:
-        where = f"{place}: entry {number}"
         says = day.faults(number, document)
         if document is not None:
             says += _unknown(document, houses)
-        problems += (Problem(where, each) for each in says)
+        if says:
+            where = say("{place}: entry {number}", place=place, number=number)
+            problems += (Problem(where, each) for each in says)
     return tuple(problems)
 
 
@@ -76,7 +86,7 @@ class _Day:
     def faults(self, number: int, document: Mapping[str, Any] | None) -> list[str]:
         """What is wrong with the next entry, which counts from now on."""
         if document is None:
-            return ["was taken out of the records; an entry is only ever voided, by an undo"]
+            return [say("was taken out of the records; an entry is only ever voided, by an undo")]
         try:
             _ENTRY.validate_python(dict(document))
         except ValidationError as error:
@@ -88,17 +98,17 @@ class _Day:
 
     def _order(self, number: int, document: Mapping[str, Any]) -> Iterator[str]:
         if document["id"] != number:
-            yield f"calls itself entry {document['id']}"
+            yield say("calls itself entry {id}", id=document["id"])
         before = next(reversed(self._kinds), 0)
         if number <= before:
-            yield f"comes after entry {before}, out of order"
+            yield say("comes after entry {before}, out of order", before=before)
         kind = document["kind"]
         if kind == "reopen":
             if not self._closed:
-                yield "opens the day again, which is not closed"
+                yield say("opens the day again, which is not closed")
             self._closed = False
         elif self._closed:
-            yield "comes after the day was closed, and nothing opened it again"
+            yield say("comes after the day was closed, and nothing opened it again")
         elif kind == "close":
             self._closed = True
 
@@ -114,26 +124,34 @@ class _Day:
             check = document["check"]
             begins = kind == "reading" and check == number
             if not begins and check not in self._kinds:
-                yield f"belongs to check {check}, which is not there"
+                yield say("belongs to check {check}, which is not there", check=check)
             elif not begins and self._kinds[check] != "reading":
-                yield f"belongs to check {check}, which is an entry of kind {self._kinds[check]}"
+                yield say(
+                    "belongs to check {check}, which is an entry of kind {kinds}",
+                    check=check,
+                    kinds=self._kinds[check],
+                )
 
     def _lot(self, leaf: str, lot: str) -> Iterator[str]:
         """A leaf without any lot says nothing: what told of them may be what is damaged."""
         known = {each for of, each in self._lots if of == leaf}
         if known and lot not in known:
-            yield f"is of lot {lot} of {leaf}, which was never received"
+            yield say("is of lot {lot} of {leaf}, which was never received", lot=lot, leaf=leaf)
 
     def _undo(self, number: int, target: int) -> Iterator[str]:
         kind = self._kinds.get(target)
         if kind is None:
-            yield f"voids entry {target}, which is not there"
+            yield say("voids entry {target}, which is not there", target=target)
         elif kind == "undo":
-            yield f"voids entry {target}, which is itself an undo"
+            yield say("voids entry {target}, which is itself an undo", target=target)
         elif kind in ("close", "reopen"):
-            yield f"voids entry {target}, which is a {kind}"
+            yield say("voids entry {target}, which is a {kind}", target=target, kind=kind)
         elif target in self._voided:
-            yield f"voids entry {target}, which entry {self._voided[target]} had already voided"
+            yield say(
+                "voids entry {target}, which entry {voided} had already voided",
+                target=target,
+                voided=self._voided[target],
+            )
         else:
             self._voided[target] = number
 
@@ -142,7 +160,7 @@ def _unknown(document: Mapping[str, Any], houses: Mapping[int, HouseBook | None]
     """What the entry names that its house book does not have."""
     version = document.get("house")
     if not isinstance(version, int) or version not in houses:
-        return [f"judged by house book {version}, which is not there"]
+        return [say("judged by house book {version}, which is not there", version=version)]
     house = houses[version]
     if house is None:
         return []
@@ -153,17 +171,32 @@ def _unknown(document: Mapping[str, Any], houses: Mapping[int, HouseBook | None]
         "leaf": house.leaf,
     }
     return [
-        f"names {what} {document[what]}, which house book {version} does not have"
+        say(
+            "names {what} {code}, which house book {version} does not have",
+            what=_NAMED[what],
+            code=document[what],
+            version=version,
+        )
         for what, codes in known.items()
         if what in document and document[what] not in codes
     ]
 
 
+_NAMED = {
+    "bench": say("bench"),
+    "blend": say("blend"),
+    "vitola": say("vitola"),
+    "leaf": say("leaf"),
+}
+
+
 def _no_entry(document: Mapping[str, Any], error: ValidationError) -> str:
     kind = document.get("kind")
     if error.errors(include_url=False, include_input=False)[0]["type"].startswith("union_tag"):
-        return f"is of no known kind: {kind}"
-    return f"is no sound entry of kind {kind}: {_mismatch(error, 1)}"
+        return say("is of no known kind: {kind}", kind=kind)
+    return say(
+        "is no sound entry of kind {kind}: {mismatch}", kind=kind, mismatch=_mismatch(error, 1)
+    )
 
 
 def _mismatch(error: ValidationError, above: int) -> str:

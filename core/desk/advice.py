@@ -7,23 +7,39 @@ from collections.abc import Sequence
 from core.control.advice import LEAST_CHECKS, Advice, Estimate
 from core.desk.figures import fixed
 from core.desk.measured import Measured
-from core.measure import Measure
+from core.say import joined, say
 from core.sketch.chart import signed
 
-_DOES: dict[Measure, str] = {"filler": "packs", "bunch": "packs"}
-"""What a bench does with what is weighed, where that is said otherwise than that it runs."""
+_PACKS = say("bench {bench} packs {off} {unit} {side}")
+_RUNS = say("bench {bench} runs {off} {unit} {side}")
+_MORE = say("{says}: about {leaf} of filler a week")
+_LESS = say("{says}: about {leaf} of filler a week less")
 
 
 def advice_words(bench: str, what: Measured, judged: Advice, division: float) -> str:
     """One sentence: how far off for certain and what that costs, or why nothing is said."""
     if judged.per_bunch is None:
-        return f"too few checks to tell: {judged.checks} of the {LEAST_CHECKS} it takes"
+        return say(
+            "too few checks to tell: {checks} of the {least} it takes",
+            checks=judged.checks,
+            least=LEAST_CHECKS,
+        )
     if judged.verdict not in ("heavy", "light"):
-        return f"bench {bench} is within noise: {_interval(judged.per_bunch, what, division)}"
-    off = f"{_off(judged.per_bunch, what, division)} {what.unit}"
-    does = _DOES.get(what.measure, "runs")
-    says = f"bench {bench} {does} {off} {what.side(high=judged.verdict == 'heavy')}"
-    return says + (_weekly(judged.per_week, judged.verdict) if judged.per_week else "")
+        return say(
+            "bench {bench} is within noise: {interval}",
+            bench=bench,
+            interval=_interval(judged.per_bunch, what, division),
+        )
+    says = (_PACKS if what.measure in ("filler", "bunch") else _RUNS).format(
+        bench=bench,
+        off=_off(judged.per_bunch, what, division),
+        unit=what.unit,
+        side=what.side(high=judged.verdict == "heavy"),
+    )
+    if not judged.per_week:
+        return says
+    weekly = _MORE if judged.verdict == "heavy" else _LESS
+    return weekly.format(says=says, leaf=kilograms(abs(judged.per_week.mean_g)))
 
 
 def _off(off: Estimate, what: Measured, division: float) -> str:
@@ -36,20 +52,23 @@ def _off(off: Estimate, what: Measured, division: float) -> str:
 def _interval(off: Estimate, what: Measured, division: float) -> str:
     places = what.places(division) + 1
     mean, low, high = (signed(grams, places) for grams in off)
-    return f"mean {mean} {what.unit}, somewhere from {low} to {high}"
+    return say(
+        "mean {mean} {unit}, somewhere from {low} to {high}",
+        mean=mean,
+        unit=what.unit,
+        low=low,
+        high=high,
+    )
 
 
-def _weekly(week: Estimate, verdict: str) -> str:
-    more = "" if verdict == "heavy" else " less"
-    return f": about {kilograms(abs(week.mean_g))} of filler a week{more}"
-
-
-def cause_words(leaves: Sequence[str]) -> str:
-    """Whose portions to look at; empty of none."""
+def with_cause(advice: str, leaves: Sequence[str]) -> str:
+    """The advice, and whose portions to look at; no more where there is none."""
     if not leaves:
-        return ""
-    several = "s" if len(leaves) > 1 else ""
-    return f"; check the {' and the '.join(leaves)} portion{several}"
+        return advice
+    if len(leaves) == 1:
+        return say("{advice}; check the {leaf} portion", advice=advice, leaf=leaves[0])
+    these = joined(say(" and the "), leaves)
+    return say("{advice}; check the {leaves} portions", advice=advice, leaves=these)
 
 
 def kilograms(grams: float) -> str:

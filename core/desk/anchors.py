@@ -10,6 +10,7 @@ from core.desk.summaries import SUMMARIES
 from core.records.anchors import Anchor
 from core.records.folder import is_book
 from core.records.slices import Change
+from core.say import say
 
 
 def anchors_in(name: str, changes: Iterable[Change]) -> Iterator[Anchor]:
@@ -20,11 +21,13 @@ def anchors_in(name: str, changes: Iterable[Change]) -> Iterator[Anchor]:
         if table == OPENING and name.startswith("days/"):
             ends = document.get("ends")
             for book, end in ends.items() if isinstance(ends, Mapping) else ():
-                yield from _anchor(f"the opening of {name}", book, end)
+                yield from _anchor(say("the opening of {name}", name=name), book, end)
         elif table == SUMMARIES and name.startswith("years/"):
             book = f"days/{document.get('date')}.jsonl"
             end = (document.get("lines"), document.get("end"))
-            yield from _anchor(f"summary {number} in {name}", book, end)
+            yield from _anchor(
+                say("summary {number} in {name}", number=number, name=name), book, end
+            )
 
 
 def _anchor(kept_in: str, book: str, end: Any) -> Iterator[Anchor]:

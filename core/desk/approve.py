@@ -11,6 +11,7 @@ from core.desk.line_save import Written, checked
 from core.desk.today import Today
 from core.house.model import Approved
 from core.problems import BadInput
+from core.say import Said, say, say_many
 
 PLACES = 3
 """Decimals of grams kept: finer than any bench scale, as the mean of many bunches is."""
@@ -36,8 +37,11 @@ def approved(today: Today, number: str) -> Approval:
     grams = list(_filler_g(today, number))
     if not grams:
         raise BadInput(
-            f"bench {number} has no check of bunches or filler under the house book in force; "
-            f"weigh some first, as {number} 15.3 15.6 15.4"
+            say(
+                "bench {bench} has no check of bunches or filler under the house book in force; "
+                "weigh some first, as {bench} 15.3 15.6 15.4",
+                bench=number,
+            )
         )
     entry = Approved(
         blend=seat.blend,
@@ -76,12 +80,30 @@ def _toml(entry: Approved, number: str, today: Today) -> str:
     return "\n".join(lines) + "\n"
 
 
-def _says(entry: Approved, number: str, today: Today) -> str:
+def _says(entry: Approved, number: str, today: Today) -> Said:
+    """What would be approved, beside what the size is packed to by the house book in force."""
     places = decimals(today.division_g) + 1
-    many = "bunch" if entry.bunches == 1 else "bunches"
-    spread = "" if not entry.spread_g else f", spread {fixed(entry.spread_g, places)} g"
-    return (
-        f"approve {entry.bunches} {many} of bench {number}, {entry.vitola} in {entry.blend}: "
-        f"mean filler {fixed(entry.filler_g, places)} g{spread}, in a new version of the house "
-        f"book"
+    packed_g = today.card(number).packing.filler_standard_g
+    values = {
+        "bench": number,
+        "vitola": entry.vitola,
+        "blend": entry.blend,
+        "mean": fixed(entry.filler_g, places),
+        "packed": fixed(packed_g, places),
+    }
+    if not entry.spread_g:
+        return say_many(
+            entry.bunches,
+            "approve 1 bunch of bench {bench}, {vitola} in {blend}: filler {mean} g, packed to "
+            "{packed} g till now; in a new version of the house book",
+            "approve {n} bunches of bench {bench}, {vitola} in {blend}: mean filler {mean} g, "
+            "packed to {packed} g till now; in a new version of the house book",
+            **values,
+        )
+    return say(
+        "approve {n} bunches of bench {bench}, {vitola} in {blend}: mean filler {mean} g, spread "
+        "{spread} g, packed to {packed} g till now; in a new version of the house book",
+        n=entry.bunches,
+        spread=fixed(entry.spread_g, places),
+        **values,
     )

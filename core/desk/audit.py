@@ -12,7 +12,7 @@ from core.desk.daybook import ENTRIES, OPENING
 from core.desk.panel import PANEL
 from core.desk.shelf import Shelf
 from core.desk.summaries import SUMMARIES
-from core.house.model import HouseBook, Value
+from core.house.model import HouseBook, Sentence, Value
 from core.panel.session import is_newer, is_sound
 from core.problems import Problem, StoreUnusable
 from core.records.anchors import Anchor, unmet
@@ -21,8 +21,11 @@ from core.records.lines import Damage
 from core.records.restore import has_begun
 from core.records.slices import Change
 from core.records.verify import read_journal
+from core.say import say
 
-_BRING_BACK = "name the right folder with --data, or put a copy back: bunchbook restore FILE"
+_BRING_BACK = say("name the right folder with --data, or put a copy back: bunchbook restore FILE")
+_NO_FOLDER = say("expected a data folder, found something else; {bring_back}")
+_NOTHING = say("expected a data folder, found nothing; {bring_back}")
 
 
 class Audit(Value):
@@ -36,8 +39,8 @@ class Audit(Value):
     sound: bool
     days: int
     entries: int
-    repaired: tuple[str, ...]
-    problems: tuple[str, ...]
+    repaired: tuple[Sentence, ...]
+    problems: tuple[Sentence, ...]
 
 
 def audit(path: Path) -> Audit:
@@ -57,16 +60,19 @@ def audit(path: Path) -> Audit:
         days=len(folder.days()),
         entries=found.entries,
         repaired=tuple(found.repaired),
-        problems=tuple(map(str, found.problems)),
+        problems=tuple(problem.said for problem in found.problems),
     )
 
 
 def expect_folder(path: Path) -> None:
     """StoreUnusable, saying what was expected, where there is no folder of that name."""
     if not path.is_dir():
-        what = "something else" if path.exists() else "nothing"
+        says = _NO_FOLDER if path.exists() else _NOTHING
         raise StoreUnusable(
-            Problem(str(path), f"expected a data folder, found {what}; {_BRING_BACK}")
+            Problem(
+                str(path),
+                says.format(bring_back=_BRING_BACK),
+            )
         )
 
 
@@ -74,26 +80,37 @@ def nothing_in(folder: Folder) -> Problem:
     """What to say of a data folder without a book."""
     return Problem(
         str(folder.path),
-        "expected a house book (house.jsonl) and a book a day (days/DATE.jsonl), found none:"
-        " nothing was recorded here yet, or the records were removed; load a house book"
-        f" (bunchbook house load FILE) if this is a new folder, else {_BRING_BACK}",
+        say(
+            "expected a house book (house.jsonl) and a book a day (days/DATE.jsonl), found none: "
+            "nothing was recorded here yet, or the records were removed; load a house book "
+            "(bunchbook house load FILE) if this is a new folder, else {bring_back}",
+            bring_back=_BRING_BACK,
+        ),
     )
 
 
 def damage_in(name: str, damage: Damage) -> Problem:
     """A damaged line with its place."""
-    return Problem(f"{name}: line {damage.line}", damage.says)
+    return Problem(say("{name}: line {line}", name=name, line=damage.line), damage.says)
+
+
+_BROKEN_OFF = say(
+    "a restore is at work, or was broken off before its end; if none is running, run the same "
+    "restore again to complete it"
+)
+_NOT_BEGUN = say(
+    "a restore is at work, or was broken off before its end; if none is running, run the same "
+    "restore again to complete it, or remove this folder: no book had been put in place yet"
+)
 
 
 def unfinished_in(folder: Folder) -> Iterable[Problem]:
     """What restores have left that are still at work, or were broken off."""
     for left in folder.unfinished():
-        again = "run the same restore again to complete it"
-        if not has_begun(left):
-            again += ", or remove this folder: no book had been put in place yet"
+        begun = has_begun(left)
         yield Problem(
             left.name,
-            f"a restore is at work, or was broken off before its end; if none is running, {again}",
+            _BROKEN_OFF if begun else _NOT_BEGUN,
         )
 
 
@@ -105,8 +122,11 @@ def _of_folder(folder: Folder) -> Iterable[Problem]:
     elif "house.jsonl" not in books:
         yield Problem(
             "house.jsonl",
-            f"expected the house book beside {len(books)} other books, found none: it was"
-            " removed; put a copy back: bunchbook restore FILE",
+            say(
+                "expected the house book beside {n} other books, found none: it was removed; put a "
+                "copy back: bunchbook restore FILE",
+                n=len(books),
+            ),
         )
     yield from unfinished_in(folder)
 
@@ -126,13 +146,18 @@ class _Findings:
         report, changes = read_journal(path)
         if not report.lines:
             self.problems.append(
-                Problem(name, "expected a book, found an empty file: its lines were cut off, or"
-                " a terminal was stopped while it made the file; if there is a copy, see"
-                " bunchbook restore FILE")
-            )  # fmt: skip
+                Problem(
+                    name,
+                    say(
+                        "expected a book, found an empty file: its lines were cut off, or a "
+                        "terminal was stopped while it made the file; if there is a copy, see "
+                        "bunchbook restore FILE"
+                    ),
+                )
+            )
         for damage in report.damage:
             if damage.kind == "torn":
-                self.repaired.append(str(damage_in(name, damage)))
+                self.repaired.append(damage_in(name, damage).said)
             else:
                 self.problems.append(damage_in(name, damage))
         for anchor in anchors_in(name, changes):
@@ -181,15 +206,21 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
     for table, number, document in changes:
         if table != SUMMARIES or document is None:
             continue
-        where, date = f"{name}: summary {number}", document.get("date")
+        where = say("{name}: summary {number}", name=name, number=number)
+        date = document.get("date")
         if not is_book(f"days/{date}.jsonl") or not str(date).startswith(year):
-            yield Problem(where, f"expected a day of {year} as its date, found {date}")
+            yield Problem(
+                where,
+                say("expected a day of {year} as its date, found {date}", year=year, date=date),
+            )
         elif "lines" not in document and not (data / "days" / f"{date}.jsonl").exists():
-            yield Problem(where, f"sums up {date}, which has no book: it was removed")
+            yield Problem(
+                where, say("sums up {date}, which has no book: it was removed", date=date)
+            )
         elif ("lines" in document or "end" in document) and not next(
             anchors_in(name, [(table, number, document)]), None
         ):
-            yield Problem(where, "does not say where its day's book ended: lines, end")
+            yield Problem(where, say("does not say where its day's book ended: lines, end"))
 
 
 def _panel(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
@@ -197,4 +228,7 @@ def _panel(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
     for table, number, document in changes:
         if table != PANEL or document is None or is_newer(document) or is_sound(document):
             continue
-        yield Problem(f"{name}: panel {number}", "is no session, score or note of the panel")
+        yield Problem(
+            say("{name}: panel {number}", name=name, number=number),
+            say("is no session, score or note of the panel"),
+        )

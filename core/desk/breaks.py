@@ -11,19 +11,30 @@ from core.control.ewma import drifts, ewma
 from core.control.rules import RULES, Break, Rule, Side
 from core.day.history import Charted
 from core.desk.measured import Measured
+from core.say import say
 
 LATELY = 8
 """The last checks whose broken rules are told: what the longest rule looks back on."""
 
 _SAYS: dict[Rule, str] = {
-    "beyond": "a check far {side}, at {at}",
-    "two_of_three": "2 of 3 checks clearly {side}, since {since}",
-    "four_of_five": "4 of 5 checks rather {side}, since {since}",
-    "one_side": "{n} checks in a row {side}, since {since}",
-    "run": "{n} checks in a row each {way} than the one before, since {since}",
+    "beyond": say("a check far {side}, at {at}"),
+    "two_of_three": say("2 of 3 checks clearly {side}, since {since}"),
+    "four_of_five": say("4 of 5 checks rather {side}, since {since}"),
+    "one_side": say("{n} checks in a row {side}, since {since}"),
+    "run": say("{n} checks in a row each {way} than the one before, since {since}"),
 }
-_DRIFT = "the running mean has drifted {side}, since {since}"
-_APART = "readings far apart in one check, at {at}"
+_MORE = {
+    "light": say("lighter"),
+    "heavy": say("heavier"),
+    "thin": say("thinner"),
+    "thick": say("thicker"),
+    "short": say("shorter"),
+    "long": say("longer"),
+    "loose": say("looser"),
+    "tight": say("tighter"),
+}
+_DRIFT = say("the running mean has drifted {side}, since {since}")
+_APART = say("readings far apart in one check, at {at}")
 
 
 class _Chain(NamedTuple):
@@ -86,7 +97,7 @@ def _says(what: Measured, checks: Sequence[Charted], chain: _Chain) -> str:
     side = _side(what, chain.side)
     return _SAYS[chain.rule].format(
         side=side,
-        way=_more(side),
+        way=_MORE[side],
         n=chain.at - chain.since + 1,
         since=_when(checks, chain.since),
         at=_when(checks, chain.at),
@@ -95,10 +106,6 @@ def _says(what: Measured, checks: Sequence[Charted], chain: _Chain) -> str:
 
 def _side(what: Measured, side: Side) -> str:
     return what.side(high=side == "high")
-
-
-def _more(side: str) -> str:
-    return f"{side[:-1]}ier" if side.endswith("y") else f"{side}er" if side != "thin" else "thinner"
 
 
 def _when(checks: Sequence[Charted], place: int) -> str:

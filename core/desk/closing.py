@@ -6,11 +6,13 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
-from core.day.report import DayReport
 from core.desk.faces import BenchLine
 from core.desk.figures import fixed
+from core.say import Said, joined, say, say_many, told
+from core.tongue import LANGUAGES, tongue_of
 
 if TYPE_CHECKING:
+    from core.day.report import DayReport
     from core.stock.stock import LeafStock
 
 MUCH = 0.05
@@ -54,10 +56,15 @@ def closing_words(
     }
     unexplained = _unexplained(report, left)
     for named in _SHORTER:
-        says = "; ".join(_said(board, report, left, unexplained, now, named))
-        if len(says) <= ROOM:
+        says = joined("; ", _said(board, report, left, unexplained, now, named))
+        if _length(says) <= ROOM:
             break
     return says
+
+
+def _length(says: Said) -> int:
+    """Its length in the language that takes most words."""
+    return max(len(told(says, tongue_of(language))) for language in LANGUAGES)
 
 
 def _said(
@@ -71,18 +78,36 @@ def _said(
     quota, totals = sum(line.quota or 0 for line in board), report.totals
     late = [line.number for line in board if line.due is not None and line.due < now]
     waiting = [line.number for line in board if line.open]
-    said = [f"good {totals.good} of {quota}" if quota else f"good {totals.good}"]
-    said += _benches(late, ("weigh-in late", "weigh-ins late"), named.benches)
-    said += _benches(waiting, ("check open", "checks open"), named.benches)
+    said: list[str] = [
+        say("good {good} of {quota}", good=totals.good, quota=quota)
+        if quota
+        else say("good {good}", good=totals.good)
+    ]
+    if 0 < len(late) <= named.benches:
+        said.append(say("weigh-in late at {benches}", benches=joined(", ", late)))
+    elif late:
+        said.append(say_many(len(late), "{n} weigh-in late", "{n} weigh-ins late"))
+    if 0 < len(waiting) <= named.benches:
+        said.append(say("check open at {benches}", benches=joined(", ", waiting)))
+    elif waiting:
+        said.append(say_many(len(waiting), "{n} check open", "{n} checks open"))
     if totals.held > 0:
-        said.append(f"{totals.held} on hold")
+        said.append(say("{held} on hold", held=totals.held))
     if left:
         leaves = _leaves(left, named.left)
-        said.append(f"on benches {leaves}" if leaves else f"{_kg(left)} on benches")
+        kg = sum(left.values()) / 1000
+        said.append(
+            say("on benches {leaves}", leaves=leaves)
+            if leaves
+            else say("{kg} kg on benches", kg=fixed(kg, 0 if kg >= 10 else 1))
+        )
     if unexplained:
         leaves = _leaves(unexplained, named.lost, "+")
-        many = f"{len(unexplained)} {'leaf' if len(unexplained) == 1 else 'leaves'} unexplained"
-        said.append(f"unexplained {leaves}" if leaves else many)
+        said.append(
+            say("unexplained {leaves}", leaves=leaves)
+            if leaves
+            else say_many(len(unexplained), "{n} leaf unexplained", "{n} leaves unexplained")
+        )
     return said
 
 
@@ -97,24 +122,12 @@ def _unexplained(report: DayReport, left: Mapping[str, float]) -> dict[str, floa
     return dict(sorted(found.items(), key=lambda one: -abs(one[1])))
 
 
-def _benches(numbers: Sequence[str], what: tuple[str, str], named: int) -> list[str]:
-    one, many = what
-    if not numbers:
-        return []
-    if len(numbers) <= named:
-        return [f"{one} at {', '.join(numbers)}"]
-    return [f"{len(numbers)} {one if len(numbers) == 1 else many}"]
-
-
 def _leaves(grams: Mapping[str, float], named: int, sign: str = "") -> str:
     """The leaves there is most of by name, and how many more; nothing where none is to be named."""
     if not named:
         return ""
     first = sorted(grams, key=lambda leaf: -abs(grams[leaf]))[:named]
-    more = f" and {len(grams) - named} more" if len(grams) > named else ""
-    return ", ".join(f"{leaf} {grams[leaf]:{sign}.0f} g" for leaf in first) + more
-
-
-def _kg(grams: Mapping[str, float]) -> str:
-    kg = sum(grams.values()) / 1000
-    return f"{fixed(kg, 0 if kg >= 10 else 1)} kg"
+    names = joined(", ", (f"{leaf} {grams[leaf]:{sign}.0f} g" for leaf in first))
+    if len(grams) <= named:
+        return names
+    return say("{names} and {n} more", names=names, n=len(grams) - named)

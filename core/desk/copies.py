@@ -21,6 +21,7 @@ from core.records.lines import Damage
 from core.records.opencopy import open_copy
 from core.records.restore import Restored, Where, put_back
 from core.records.verify import read_journal
+from core.say import joined, say
 
 
 class Made(NamedTuple):
@@ -83,11 +84,17 @@ def misfits(names: Sequence[str], where: Where) -> tuple[Problem, ...]:
             if table in (OPENING, ENTRIES) and document is not None
         }
         if name.startswith("days/") and not named <= versions:
-            missing = ", ".join(map(str, sorted(named - versions, key=str)))
+            missing = joined(", ", map(str, sorted(named - versions, key=str)))
             problems.append(
-                Problem(name, f"is not in the copy, and names house book {missing}, which would"
-                " not be there")
-            )  # fmt: skip
+                Problem(
+                    name,
+                    say(
+                        "is not in the copy, and names house book {missing}, which would not be "
+                        "there",
+                        missing=missing,
+                    ),
+                )
+            )
     for book, expected in sorted(anchors.items()):
         problems += unmet(book, where(book), expected)
     return tuple(problems)

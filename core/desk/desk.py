@@ -15,14 +15,14 @@ from core.day.bench import CheckMade
 from core.day.calendar import Clock, local
 from core.day.calendar import stamp as stamped
 from core.day.doubts import doubt
-from core.day.entries import Entry
 from core.day.late import is_late, since_close
-from core.day.report import DayReport
 from core.day.room import CLOSED, Room, Stamp
 from core.day.summing import last_close, opened, summary
+from core.desk.bench_only import BenchOnly
 from core.desk.benchline import seen
 from core.desk.closing import closing_words
 from core.desk.faces import (
+    AsksPin,
     Go,
     LogLine,
     Meaning,
@@ -33,6 +33,15 @@ from core.desk.faces import (
     Question,
     Recorded,
     SeenCheck,
+    Told,
+)
+from core.desk.permission import (
+    CHANGES_HOUSE,
+    CLOSES,
+    REOPENS,
+    Permission,
+    PinNeeded,
+    is_anothers,
 )
 from core.desk.says import already, begun, check_done, counted_today, describe
 from core.desk.summaries import book_end, is_kept, keep
@@ -40,11 +49,16 @@ from core.desk.today import NO_HOUSE
 from core.desk.unconfirmed import Unconfirmed
 from core.desk.watch import Watch
 from core.entry import requests as ask
+from core.entry.complete import complete
 from core.entry.parse import parse
 from core.house.model import HouseBook
+from core.measure import MEASURES
 from core.problems import BadInput, StoreUnusable, UserError
+from core.say import joined, say
 
 if TYPE_CHECKING:
+    from core.day.entries import Entry
+    from core.day.report import DayReport
     from core.desk.line import Line
     from core.desk.line_save import Written
     from core.desk.panel import Panel, PanelSheet
@@ -66,12 +80,17 @@ class Desk(Watch):
         *,
         date: dt.date | None = None,
         as_of: bool = False,
+        real: Clock | None = None,
+        only: str | None = None,
     ) -> None:
+        """`real` is the time it is where `clock` tells another; `only` the one bench shown."""
         self._terminal = terminal
         self._who = who
+        self._only = None if only is None else BenchOnly(only)
         self._unconfirmed = Unconfirmed()
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)
+        self._permission = Permission(self.folder, self.shelf, real or clock)
         self._kept_panel: Panel | None = None
         self._kept_line: Line | None = None
 
@@ -96,6 +115,35 @@ class Desk(Watch):
 
             self._kept_line = Line(self)
         return self._kept_line
+
+    # -- who is at it, and what it is for ---------------------------------------------------
+
+    @property
+    def who(self) -> str | None:
+        """Whose initials entries carry."""
+        return self._who
+
+    @property
+    def only(self) -> str | None:
+        """The bench this terminal is for alone, if it is."""
+        return self._only.bench if self._only else None
+
+    def refuses(self, where: Go) -> str:
+        """Why a page is not for this terminal; empty where it is."""
+        return self._only.refuses(where.screen, where.bench) if self._only else ""
+
+    def complete(self, line: str, at: str | None) -> tuple[str, ...]:
+        """Whole lines that complete the last word, of what may be entered here."""
+        if self.house is None:
+            return ()
+        if self._only is None:
+            return complete(line, self.house, at)
+        return self._only.complete(line, self.house, self.ledger, self.house_version)
+
+    def _read(self, line: str, at: str | None) -> ask.Parsed | ask.Unread:
+        if self._only is None:
+            return parse(line, self.loaded, at)
+        return self._only.read(line, self.loaded, self.ledger, self.house_version)
 
     # -- what is asked of it --------------------------------------------------------------
 
@@ -176,60 +224,99 @@ class Desk(Watch):
         """What Enter would do with the line, in words; nothing is recorded."""
         if self.house is None:
             return Meaning(NO_HOUSE, ok=False)
-        parsed = parse(line, self.house, at)
+        parsed = self._read(line, at)
         if isinstance(parsed, ask.Unread):
             return Meaning(parsed.says, ok=False, at=parsed.at)
         request = parsed.request
-        if isinstance(request, ask.OpenBench):
-            return Meaning(f"open bench {request.bench}'s card", ok=True)
-        if isinstance(request, ask.Reopen):
-            return Meaning(f"open the day again: {request.reason}", ok=True)
-        if isinstance(request, ask.Show):
-            return Meaning(_SHOWS[request.screen].format(words=request.words), ok=True)
-        if isinstance(request, ask.Chart):
-            of = f" of {request.measure}" if request.measure else ""
-            return Meaning(f"show bench {request.bench}'s chart{of}", ok=True)
+        plain = _plain_words(request)
+        if plain is not None:
+            return Meaning(plain, ok=True)
         if isinstance(request, ask.Panel | ask.Try | ask.Approve):
             return self._aside(request)
         try:
             if isinstance(request, ask.Begin):
                 judged_by = judging.begin(request, self._room(), self._terminal)
                 return Meaning(begun(request, self.loaded, *judged_by), ok=True)
-            stamp = self._stamp("")
-            entry = compose.compose(request, self._room(), stamp, self.ledger.latest + 1)
+            entry = self._composed(request, self._stamp(""), self.ledger.latest + 1)
         except BadInput as problem:
-            return Meaning(str(problem), ok=False)
+            return Meaning(problem.said, ok=False)
         says = describe(entry, self.ledger, self._division(entry))
         return Meaning(says + self._counted(entry, recorded=False), ok=True)
 
-    def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome:
+    def enter(
+        self, line: str, at: str | None, sure: bool = False, pin: str | None = None
+    ) -> Outcome:
         """Do what the line says. An entry is safe on the disk before this returns it.
 
-        Nothing a user or a disk can do is raised: the outcome says it.
+        Nothing a user or a disk can do is raised: the outcome says it. `pin` is tried where
+        the line asks for the house's.
         """
         if self.house is None:
             return Mistake(NO_HOUSE)
-        parsed = parse(line, self.house, at)
+        parsed = self._read(line, at)
         if isinstance(parsed, ask.Unread):
             return Mistake(parsed.says, parsed.at)
-        request = parsed.request
+        request, sure = parsed.request, sure or parsed.sure
         if isinstance(request, ask.Begin):
             return self._begin(request)
         if isinstance(request, ask.OpenBench | ask.Show | ask.Chart):
-            self._begun = None
-            if isinstance(request, ask.Show) and request.screen in ("line", "drop"):
-                return self._on_line(request)
-            return _where(request, at)
-        if isinstance(request, ask.Try | ask.Approve):
-            return self._of_house(line, request, sure=sure or parsed.sure)
+            return self._shown(request, at)
         if isinstance(request, ask.Panel):
             return self._for_panel(line, at, request)
-        if isinstance(request, ask.Reopen):
-            return self.reopen(request.reason)
+        if isinstance(request, ask.Initials):
+            return self._named(request)
         if isinstance(request, ask.Done) and self._is_only_begun(request.bench):
             self._begun = None
             return Go("card", request.bench)
-        return self._entered(line, at, request, sure=sure or parsed.sure)
+        return self._permitted(
+            line, pin, lambda may: self._done(line, at, request, sure=sure, may=may)
+        )
+
+    def _done(
+        self, line: str, at: str | None, request: ask.Request, *, sure: bool, may: bool
+    ) -> Outcome:
+        """Do what may ask for the PIN; PinNeeded where it does and nobody may."""
+        if isinstance(request, ask.Try | ask.Approve):
+            return self._of_house(line, request, sure=sure, may=may)
+        if isinstance(request, ask.Reopen):
+            return self._end("reopen", request.reason, may=may)
+        return self._entered(line, at, request, sure=sure, may=may)
+
+    def _permitted(self, line: str, pin: str | None, do: Callable[[bool], Outcome]) -> Outcome:
+        """Do it; where it asks for the PIN, with that, or say that it does."""
+        try:
+            return do(False)
+        except PinNeeded as needed:
+            says, line = needed.said, needed.line or line
+        if pin is None:
+            return AsksPin(line, says)
+        try:
+            self._permission.check(pin, says)
+        except BadInput as wrong:
+            return AsksPin(line, says, wrong.said)
+        except StoreUnusable as problem:
+            return NotSaved(line, problem.said)
+        return do(True)
+
+    def _must_be_permitted(self, says: str, *, may: bool, line: str = "") -> None:
+        """Go on where somebody may; `line` is what to enter with the PIN, if not the same."""
+        try:
+            if not may:
+                self._permission.check(None, says)
+        except PinNeeded as needed:
+            needed.line = line
+            raise
+
+    def _shown(self, request: ask.OpenBench | ask.Show | ask.Chart, at: str | None) -> Outcome:
+        self._begun = None
+        if isinstance(request, ask.Show) and request.screen in ("line", "drop"):
+            return self._on_line(request)
+        return _where(request, at)
+
+    def _named(self, request: ask.Initials) -> Told:
+        """Entries carry these initials from here on, at this terminal."""
+        self._who = request.who
+        return Told(_initials_words(request))
 
     def _panel_would(self, request: ask.Panel) -> Meaning:
         asked = self._panel.asked(request.text, request.at)
@@ -238,7 +325,7 @@ class Desk(Watch):
         try:
             says = self._panel.would(asked, self.loaded, self.house_version, self._stamp(""))
         except UserError as problem:
-            return Meaning(str(problem), ok=False)
+            return Meaning(problem.said, ok=False)
         return Meaning(says, ok=True)
 
     def _on_line(self, request: ask.Show) -> Outcome:
@@ -249,7 +336,7 @@ class Desk(Watch):
             self.line.drop()
             return Go("line", None, self.line.blend)
         except BadInput as problem:
-            return Mistake(str(problem))
+            return Mistake(problem.said)
 
     def _aside(self, request: ask.Panel | ask.Try | ask.Approve) -> Meaning:
         """What is meant by a line that is no entry of the day."""
@@ -263,40 +350,43 @@ class Desk(Watch):
         try:
             return Meaning(self.line.would(request.text), ok=True)
         except BadInput as problem:
-            return Meaning(str(problem), ok=False, at=request.at)
+            return Meaning(problem.said, ok=False, at=request.at)
 
-    def _of_house(self, line: str, request: ask.Try | ask.Approve, *, sure: bool) -> Outcome:
+    def _of_house(
+        self, line: str, request: ask.Try | ask.Approve, *, sure: bool, may: bool
+    ) -> Outcome:
         """Try, or do, what makes another house book."""
         if isinstance(request, ask.Approve):
-            return self._approve(line, request, sure=sure)
-        return self._try(line, request, sure=sure)
+            return self._approve(line, request, sure=sure, may=may)
+        return self._try(line, request, sure=sure, may=may)
 
-    def _try(self, line: str, request: ask.Try, *, sure: bool) -> Outcome:
+    def _try(self, line: str, request: ask.Try, *, sure: bool, may: bool) -> Outcome:
         self._begun = None
         try:
             if self.line.is_to_save(request.text):
-                return self._save_line(line, sure=sure)
+                return self._save_line(line, sure=sure, may=may)
             self.line.try_out(request.text)
         except BadInput as problem:
-            return Mistake(str(problem), request.at)
+            return Mistake(problem.said, request.at)
         return Go("line", None, self.line.blend)
 
-    def _save_line(self, line: str, *, sure: bool) -> Outcome:
+    def _save_line(self, line: str, *, sure: bool, may: bool) -> Outcome:
         """Make what is tried the house book in force, once somebody has said that it is meant."""
-        outcome = self._new_house(line, self.line.saving(), self.line.to_save(), sure=sure)
+        says, new = self.line.saving(), self.line.to_save()
+        outcome = self._new_house(line, says, new, sure=sure, may=may)
         if isinstance(outcome, Recorded):
             self.line.drop()
         return outcome
 
-    def _approve(self, line: str, request: ask.Approve, *, sure: bool) -> Outcome:
+    def _approve(self, line: str, request: ask.Approve, *, sure: bool, may: bool) -> Outcome:
         """Make today's checks of a bench approved bunches, once it is said to be meant."""
         from core.desk.approve import approved  # noqa: PLC0415 - most desks approve none
 
         try:
             found = approved(self, request.bench)
-            return self._new_house(line, found.says, found.written, sure=sure)
+            return self._new_house(line, found.says, found.written, sure=sure, may=may)
         except BadInput as problem:
-            return Mistake(str(problem))
+            return Mistake(problem.said)
 
     def _approve_would(self, request: ask.Approve) -> Meaning:
         from core.desk.approve import approved  # noqa: PLC0415
@@ -304,20 +394,23 @@ class Desk(Watch):
         try:
             return Meaning(approved(self, request.bench).says, ok=True)
         except BadInput as problem:
-            return Meaning(str(problem), ok=False)
+            return Meaning(problem.said, ok=False)
 
-    def _new_house(self, line: str, says: str, new: Written, *, sure: bool) -> Outcome:
+    def _new_house(self, line: str, says: str, new: Written, *, sure: bool, may: bool) -> Outcome:
         from core.desk.line_save import put_in_force  # noqa: PLC0415
 
         if self._as_of:
-            raise BadInput("a house book cannot be saved in the past; leave the time out")
+            raise BadInput(say("a house book cannot be saved in the past; leave the time out"))
         if not sure:
             return Question(line, says)
+        self._must_be_permitted(CHANGES_HOUSE, may=may)
         try:
             version = put_in_force(self, new)
         except StoreUnusable as problem:
-            return NotSaved(line, str(problem))
-        return Recorded(version, None, f"house book version {version} is in force", "house")
+            return NotSaved(line, problem.said)
+        return Recorded(
+            version, None, say("house book version {version} is in force", version=version), "house"
+        )
 
     def _for_panel(self, line: str, at: str | None, request: ask.Panel) -> Outcome:
         """Keep something of the panel; a line not saved keeps its event's name, as entries do."""
@@ -329,10 +422,10 @@ class Desk(Watch):
             stamp = self._stamp(tried.event)
             added = self._panel.add(asked, self.loaded, self.house_version, stamp)
         except BadInput as problem:
-            return Mistake(str(problem))
+            return Mistake(problem.said)
         except StoreUnusable as problem:
             self._unconfirmed.keep(line, at, tried.event, self.now())
-            return NotSaved(line, str(problem))
+            return NotSaved(line, problem.said)
         self._unconfirmed.settle(line, at)
         return Recorded(added.number, None, added.says, "panel")
 
@@ -341,7 +434,7 @@ class Desk(Watch):
         try:
             judging.begin(request, self._room(), self._terminal)
         except BadInput as problem:
-            return Mistake(str(problem))
+            return Mistake(problem.said)
         self._begun = request
         return Go("card", request.bench)
 
@@ -349,9 +442,29 @@ class Desk(Watch):
         check = self.open_check(bench)
         return check is not None and not check.readings
 
-    def _entered(self, line: str, at: str | None, request: ask.Request, *, sure: bool) -> Outcome:
+    def _composed(self, request: ask.Request, stamp: Stamp, number: int) -> Entry:
+        """The entry that records it; BadInput also where that is not this terminal's to do."""
+        entry = compose.compose(request, self._room(), stamp, number)
+        voided = self._voided(entry)
+        if self._only is not None and voided is not None:
+            self._only.must_be_own(voided, anothers=is_anothers(voided, stamp))
+        return entry
+
+    def _voided(self, entry: Entry) -> Entry | None:
+        return self.ledger.entries[entry["voids"]] if entry["kind"] == "undo" else None
+
+    def _entered(
+        self, line: str, at: str | None, request: ask.Request, *, sure: bool, may: bool
+    ) -> Outcome:
         def make(number: int, stamp: Stamp) -> Entry:
-            entry = compose.compose(request, self._room(), stamp, number)
+            entry = self._composed(request, stamp, number)
+            voided = self._voided(entry)
+            if voided is not None and is_anothers(voided, stamp):
+                self._must_be_permitted(
+                    say("to void entry {entry}, which is another's", entry=voided["id"]),
+                    may=may,
+                    line=f"undo {voided['id']} {entry.get('reason', '')}".rstrip(),
+                )
             why = None if sure else doubt(entry, self._room())
             if why is not None:
                 words = describe(entry, self.ledger, self._division(entry))
@@ -368,30 +481,33 @@ class Desk(Watch):
         stock = self.stock().leaves
         return closing_words(self.board(), self.report(closing=True), stock, self.now())
 
-    def close_day(self) -> Outcome:
+    def close_day(self, pin: str | None = None) -> Outcome:
         """Close the day and keep its summary; its book takes no more entries.
 
         A day that is closed, and whose summary was lost on the way, gets it now.
         """
-        outcome = self._end("close", "")
+        outcome = self._permitted("close", pin, lambda may: self._end("close", "", may=may))
         if isinstance(outcome, Recorded):
             return self._summed_up(outcome)
         if isinstance(outcome, Mistake) and self.house is not None and self.closed:
             return self._made_up_for(outcome)
         return outcome
 
-    def reopen(self, reason: str) -> Outcome:
+    def reopen(self, reason: str, pin: str | None = None) -> Outcome:
         """Open a closed day again."""
-        return self._end("reopen", reason)
+        return self._permitted("reopen", pin, lambda may: self._end("reopen", reason, may=may))
 
-    def _end(self, kind: str, reason: str) -> Outcome:
+    def _end(self, kind: str, reason: str, *, may: bool) -> Outcome:
         if self.house is None:
             return Mistake(NO_HOUSE)
+        if self._only is not None:
+            return Mistake(self._only.says)
 
         def make(number: int, stamp: Stamp) -> Entry:
             entry = compose.end_of_day(kind, reason, self._room(), stamp, number)
             if kind == "close":
                 self._must_have_begun()
+            self._must_be_permitted(CLOSES if kind == "close" else REOPENS, may=may)
             if kind == "reopen":
                 # First, so that figures which may change are never shown as the last word.
                 end = book_end(self.folder, self.day)
@@ -408,17 +524,24 @@ class Desk(Watch):
         """Refuse a day without entries or to come: closing must not begin a day."""
         today = self.day_of(self.now())
         if self.day > today:
-            raise BadInput(f"{self.day} has not begun; today is {today}")
+            raise BadInput(say("{day} has not begun; today is {today}", day=self.day, today=today))
         if not self.ledger.entries and not self.damaged:
-            raise BadInput(f"nothing was recorded on {self.day}: there is nothing to close")
+            raise BadInput(
+                say("nothing was recorded on {day}: there is nothing to close", day=self.day)
+            )
 
     def _summed_up(self, closed: Recorded) -> Outcome:
         """Keep the closed day's summary; the day is closed and says so even where it cannot."""
         try:
             self._keep_summary()
         except StoreUnusable as problem:
-            lost = f"the day is closed, by entry {closed.entry}; its summary could not be kept"
-            return NotSaved("close", f"{lost}: {problem}; close it again")
+            lost = say(
+                "the day is closed, by entry {entry}; its summary could not be kept",
+                entry=closed.entry,
+            )
+            return NotSaved(
+                "close", say("{lost}: {problem}; close it again", lost=lost, problem=problem.said)
+            )
         with contextlib.suppress(StoreUnusable):
             self.folder.day(self.day).give_back_room()
         return self._next_told(closed)
@@ -432,8 +555,8 @@ class Desk(Watch):
                 self.folder, self.day, self.ledger, self.shelf, self.house_version
             )
         except StoreUnusable as problem:
-            says = f"the next day could not be compared: {problem}"
-        return closed._replace(says=f"{closed.says}; {says}") if says else closed
+            says = say("the next day could not be compared: {problem}", problem=problem.said)
+        return closed._replace(says=joined("; ", (closed.says, says))) if says else closed
 
     def _made_up_for(self, refused: Mistake) -> Outcome:
         """Keep the summary that a closed day lacks, as when a terminal died before it did."""
@@ -441,10 +564,13 @@ class Desk(Watch):
             if is_kept(self.folder, self.day) or not self._keep_summary():
                 return refused
         except StoreUnusable as problem:
-            return NotSaved("close", str(problem))
+            return NotSaved("close", problem.said)
         entry = last_close(self.ledger)["id"]
-        says = f"the day was closed already, by entry {entry}; its summary, which was missing"
-        says = f"{says} or not up to date, is kept now"
+        says = say(
+            "the day was closed already, by entry {entry}; its summary, which was missing or not "
+            "up to date, is kept now",
+            entry=entry,
+        )
         return self._next_told(Recorded(entry, None, says, "close"))
 
     def _keep_summary(self) -> bool:
@@ -483,10 +609,10 @@ class Desk(Watch):
             self._turn()
             entry = self._book.record(judged, tried.event)
         except BadInput as problem:
-            return Mistake(str(problem))
+            return Mistake(problem.said)
         except StoreUnusable as problem:
             self._unconfirmed.keep(line, at, tried.event, self.now())
-            return NotSaved(line, str(problem))
+            return NotSaved(line, problem.said)
         self._unconfirmed.settle(line, at)
         self._take_note()
         if not made and entry["id"] in self.ledger.undone:
@@ -510,7 +636,7 @@ class Desk(Watch):
         return Recorded(
             entry["id"],
             cast(str | None, entry.get("bench")),
-            f"saved, entry {entry['id']}: {says}",
+            say("saved, entry {id}: {says}", id=entry["id"], says=says),
             entry["kind"],
             check.measure if check else None,
             checks.judge(check.readings, check.window) if check and check.window else None,
@@ -548,6 +674,23 @@ class Desk(Watch):
         return Stamp(at, offset, event, self._terminal, self._who)
 
 
+def _plain_words(request: ask.Request) -> str | None:
+    """What is done by a line that needs no judging."""
+    if isinstance(request, ask.OpenBench):
+        return say("open bench {bench}'s card", bench=request.bench)
+    if isinstance(request, ask.Reopen):
+        return say("open the day again: {reason}", reason=request.reason)
+    if isinstance(request, ask.Initials):
+        return _initials_words(request)
+    if isinstance(request, ask.Show):
+        return _SHOWS[request.screen].format(words=request.words)
+    return _chart_words(request) if isinstance(request, ask.Chart) else None
+
+
+def _initials_words(request: ask.Initials) -> str:
+    return say("entries of this terminal carry {who} from here on", who=request.who)
+
+
 def _where(request: ask.OpenBench | ask.Show | ask.Chart, at: str | None) -> Go:
     if isinstance(request, ask.Show):
         return Go(request.screen, at, request.words)
@@ -556,19 +699,26 @@ def _where(request: ask.OpenBench | ask.Show | ask.Chart, at: str | None) -> Go:
     return Go("card", request.bench)
 
 
+def _chart_words(request: ask.Chart) -> str:
+    if not request.measure:
+        return say("show bench {bench}'s chart", bench=request.bench)
+    name = MEASURES[request.measure]
+    return say("show bench {bench}'s chart of {measure}", bench=request.bench, measure=name)
+
+
 _SHOWS = {
-    "board": "go to the Board",
-    "why": "show the steps behind this card",
-    "rounds": "go to the rounds: who is to be weighed next",
-    "leaf": "go to the Leaf: what is in stock and for how long",
-    "line": "go to the Line: what holds in which size, and what it costs",
-    "drop": "go to the Line as it is today",
-    "day": "go to the Day",
-    "days": "go to the Days: the last weeks side by side",
-    "panel": "go to the Panel: does the line taste alike?",
-    "log": "go to the Log",
-    "help": "show help",
-    "only": "list only the benches with: {words}",
-    "sort": "sort the benches by {words}",
-    "close": "close the day (asks first)",
+    "board": say("go to the Board"),
+    "why": say("show the steps behind this card"),
+    "rounds": say("go to the rounds: who is to be weighed next"),
+    "leaf": say("go to the Leaf: what is in stock and for how long"),
+    "line": say("go to the Line: what holds in which size, and what it costs"),
+    "drop": say("go to the Line as it is today"),
+    "day": say("go to the Day"),
+    "days": say("go to the Days: the last weeks side by side"),
+    "panel": say("go to the Panel: does the line taste alike?"),
+    "log": say("go to the Log"),
+    "help": say("show help"),
+    "only": say("list only the benches with: {words}"),
+    "sort": say("sort the benches by {words}"),
+    "close": say("close the day (asks first)"),
 }

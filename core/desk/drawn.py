@@ -15,7 +15,7 @@ from core.control.limits import SETTLED_CHECKS
 from core.control.rules import Break, Rule, breaks
 from core.day.checked import PIECE
 from core.day.history import Charted, Kind
-from core.desk.advice import advice_words, cause_words
+from core.desk.advice import advice_words, with_cause
 from core.desk.breaks import broken_words
 from core.desk.charts import Series
 from core.desk.faces import BenchChart, ChartPoint
@@ -70,8 +70,9 @@ def bench_chart(subject: Subject) -> BenchChart:
         broken=broken_words(what, checks, found, apart, chart.means),
         capability=capability_of(groups, subject.window.low, subject.window.high),
         judged=judged,
-        advice=advice_words(subject.bench, what, judged, subject.division)
-        + _cause(subject, judged),
+        advice=with_cause(
+            advice_words(subject.bench, what, judged, subject.division), _causes(subject, judged)
+        ),
         found=found_words(
             kind.measure,
             subject.series,
@@ -98,14 +99,13 @@ def _judged(subject: Subject) -> Advice:
     return judged if weekly else judged._replace(per_week=None)
 
 
-def _cause(subject: Subject, judged: Advice) -> str:
-    """The portions to look at, where the portion checks find some."""
+def _causes(subject: Subject, judged: Advice) -> list[str]:
+    """The leaves whose portions to look at, where the portion checks find some."""
     if subject.kind.measure not in PIECE or judged.per_bunch is None:
-        return ""
+        return []
     if judged.verdict not in ("heavy", "light"):
-        return ""
-    found = causes(judged.per_bunch.mean_g, subject.portions).found
-    return cause_words([portion.leaf for portion in found])
+        return []
+    return [portion.leaf for portion in causes(judged.per_bunch.mean_g, subject.portions).found]
 
 
 def _points(

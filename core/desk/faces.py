@@ -11,12 +11,12 @@ from core.checks import Verdict, Window
 from core.control.advice import Advice
 from core.control.capability import Capability, Unjudged
 from core.control.rules import Rule
-from core.day.report import DayReport
 from core.house.model import HouseBook, SpreadChart
 from core.measure import DrawScale, Measure
 from core.recipe.card import Card
 
 if TYPE_CHECKING:
+    from core.day.report import DayReport
     from core.desk.line import Line
     from core.desk.panel import PanelSheet
     from core.desk.stock import CardLot
@@ -202,6 +202,23 @@ class Mistake(NamedTuple):
     at: int | None = None
 
 
+class AsksPin(NamedTuple):
+    """What asks for the house's PIN: the same line, with it, does it.
+
+    `says` is what it is needed for; `wrong` why the one given was not taken, else empty.
+    """
+
+    line: str
+    says: str
+    wrong: str = ""
+
+
+class Told(NamedTuple):
+    """Something done that is no entry: it is recorded nowhere."""
+
+    says: str
+
+
 class NotSaved(NamedTuple):
     """A good line that the disk would not take; `line` is the line to keep."""
 
@@ -219,7 +236,7 @@ class Go(NamedTuple):
     words: str = ""
 
 
-Outcome = Recorded | Question | Mistake | NotSaved | Go
+Outcome = Recorded | Question | AsksPin | Mistake | NotSaved | Told | Go
 
 
 class DeskFace(Protocol):
@@ -237,6 +254,12 @@ class DeskFace(Protocol):
     def damaged(self) -> int: ...
     @property
     def data_folder(self) -> Path: ...
+    @property
+    def who(self) -> str | None: ...
+    @property
+    def only(self) -> str | None: ...
+    def refuses(self, where: Go) -> str: ...
+    def complete(self, line: str, at: str | None) -> tuple[str, ...]: ...
     def now(self) -> dt.datetime: ...
     def board(self) -> tuple[BenchLine, ...]: ...
     def bench_line(self, number: str) -> BenchLine: ...
@@ -245,7 +268,9 @@ class DeskFace(Protocol):
     def open_check(self, number: str) -> OpenCheck | None: ...
     def recent_checks(self, number: str, limit: int = 20) -> tuple[SeenCheck, ...]: ...
     def meaning(self, line: str, at: str | None) -> Meaning: ...
-    def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome: ...
+    def enter(
+        self, line: str, at: str | None, sure: bool = False, pin: str | None = None
+    ) -> Outcome: ...
     def rounds(self) -> tuple[RoundLine, ...]: ...
     def chart(self, number: str, measure: Measure | None = None) -> BenchChart: ...
     def stock(self) -> Stock: ...
@@ -258,4 +283,4 @@ class DeskFace(Protocol):
     def log(self, limit: int = 200) -> tuple[LogLine, ...]: ...
     def follow(self) -> frozenset[str] | None: ...
     def closing(self) -> str: ...
-    def close_day(self) -> Outcome: ...
+    def close_day(self, pin: str | None = None) -> Outcome: ...

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.measure import DrawScale, Measure
+from core.say import say
 
 UNITS: dict[Measure, str] = {
     "filler": "g",
@@ -10,7 +11,7 @@ UNITS: dict[Measure, str] = {
     "bunch": "g",
     "cigar": "g",
     "bundle": "g",
-    "ring": "ring gauge",
+    "ring": say("ring gauge"),
     "length": "mm",
     "draw": "mmH2O",
 }

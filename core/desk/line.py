@@ -4,27 +4,34 @@ from __future__ import annotations
 
 import datetime as dt
 from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from core.desk.leaf_yield import measured_yield
+from core.desk.line_stock import Stocked, plan_says, short, stocked
 from core.desk.today import Today, spelt
 from core.entry.tokens import fold
 from core.entry.words import WITHOUT
 from core.house.model import Blend, HouseBook
 from core.line.change import Change, read_changes
 from core.line.curve import Drawn, filler_drawn
+from core.line.keeping import Keeping, keeping, keeping_says
+from core.line.leaf_limits import Band
 from core.line.new_parts import NewParts, NoParts, new_parts
+from core.line.plan import Plan, read_plan
 from core.line.sheet import LineSheet, line_sheet
 from core.line.whatif import WhatIf, what_if
 from core.problems import BadInput
 from core.recipe.influence import Influence, influences
+from core.say import Said, joined, say
 
 if TYPE_CHECKING:
     from core.desk.line_save import Written
 
 SAVE = frozenset({"save", "guarda"})
 """Typed after the word that tries: what is tried is to be kept."""
+AS = frozenset({"as", "como"})
+"""Before the code under which a changed size is to be saved."""
 IN_SPANISH = {
     "cepo": "ring",
     "largo": "length",
@@ -39,7 +46,11 @@ Found = NewParts | NoParts | BadInput
 
 
 class Trial(NamedTuple):
-    """What is tried on a blend: changes, and leaf to do without. `said` as it was typed."""
+    """What is tried on a blend: changes, and leaf to do without. `said` as it was typed.
+
+    `stock` is what there was for the plan as it was typed; `code` is what a changed size is to
+    be saved as, None where nobody says.
+    """
 
     said: str
     version: int
@@ -47,20 +58,25 @@ class Trial(NamedTuple):
     blend: str
     changes: tuple[Change, ...]
     without: tuple[str, ...]
+    stock: Stocked
+    code: str | None
 
     def seek(self) -> Found:
         """New parts without that leaf; slow the first time, for SciPy is imported then."""
         try:
-            return new_parts(self.house, self.blend, self.without)
+            found = new_parts(self.house, self.blend, self.without, self.stock.within(Band()))
         except BadInput as problem:
             return problem
+        return found._replace(notes=(*found.notes, *self.stock.notes))
 
 
 class LineShown(NamedTuple):
     """The sheet of the blend looked at, and beside it what is tried.
 
     `found` are the new parts without some leaf, None while `trial` waits for them; `tried` is
-    None with nothing to try, and where there are no new parts.
+    None with nothing to try, and where there are no new parts. `plan` says for how much
+    production stock is told, None where for none; `short` of which leaf the blend, as it is
+    tried where it is, has less than that needs. New parts are short of none.
     """
 
     sheet: LineSheet
@@ -69,6 +85,8 @@ class LineShown(NamedTuple):
     trial: Trial | None
     found: Found | None
     tried: WhatIf | None
+    plan: Said | None
+    short: tuple[Said, ...]
 
 
 class _Base(NamedTuple):
@@ -82,6 +100,13 @@ class _Base(NamedTuple):
     drawn: Drawn
 
 
+class _Tried(NamedTuple):
+    """What is tried with its figures, and the picture of both."""
+
+    sheets: WhatIf
+    drawn: Drawn
+
+
 class Line:
     """Which blend a desk looks at, and what it tries; nothing of it is recorded."""
 
@@ -92,7 +117,7 @@ class Line:
         self._found: Found | None = None
         self._yield: tuple[dt.date, float | None] | None = None
         self._base: _Base | None = None
-        self._tried: tuple[_Base, Trial, Found | None, WhatIf | None] | None = None
+        self._tried: tuple[_Base, Trial, Found | None, _Tried | None] | None = None
 
     @property
     def blend(self) -> str:
@@ -123,9 +148,19 @@ class Line:
         if self.is_to_save(text):
             return self.saving()
         trial = self._read(text)
-        what = f"without {', '.join(trial.without)}" if trial.without else ""
-        said = ", ".join(change.said for change in trial.changes)
-        return f"try in {trial.blend}: {', '.join(filter(None, (what, said)))}; nothing is saved"
+        said: list[str] = []
+        if trial.without:
+            said.append(say("without {leaf}", leaf=joined(", ", trial.without)))
+        said += [change.said for change in trial.changes]
+        if (plan := plan_says(trial.stock)) is not None and trial.stock.plan != Plan():
+            said.append(plan)
+        if trial.code is not None:
+            said.append(say("to be saved as {code}", code=trial.code))
+        return say(
+            "try in {blend}: {changes}; nothing is saved",
+            blend=trial.blend,
+            changes=joined(", ", said),
+        )
 
     def try_out(self, text: str) -> None:
         """Try what the text says, in place of what was tried; BadInput says why it cannot be."""
@@ -143,19 +178,24 @@ class Line:
         """The house book with what is tried, checked; BadInput says why it cannot be saved."""
         from core.desk.line_save import written  # noqa: PLC0415 - a floor saves seldom
 
-        tried, version = self.shown().tried, self._today.house_version
-        if tried is None:
-            raise BadInput("nothing is tried that could be saved; try something, as try LI-2=1.5")
-        source = self._today.shelf.source(version)
-        blend, house = tried.today.blend, self._today.loaded
-        return written(house, source["toml"], source["file"], blend, tried.changes)
+        blend, keep = self._keeping()
+        source = self._today.shelf.source(self._today.house_version)
+        return written(self._today.loaded, source["toml"], source["file"], blend, keep)
 
     def saving(self) -> str:
         """What saving would do, in words."""
         self.to_save()
-        tried = self.shown().tried
-        said = ", ".join(change.said for change in tried.changes) if tried else ""
-        return f"save {said} in a new version of the house book, for every card from now on"
+        return keeping_says(self._today.loaded, self._keeping()[1])
+
+    def _keeping(self) -> tuple[str, Keeping]:
+        """The blend, and what of the changes tried on it a house book can keep."""
+        shown = self.shown()
+        if shown.tried is None or shown.trial is None:
+            raise BadInput(
+                say("nothing is tried that could be saved; try something, as try LI-2=1.5")
+            )
+        house, changes = self._today.loaded, shown.tried.changes
+        return shown.trial.blend, keeping(house, changes, shown.trial.code)
 
     def settle(self, trial: Trial, found: Found) -> None:
         """Take what a search ended with, unless something else is tried by now."""
@@ -170,7 +210,18 @@ class Line:
             self._trial = self._found = None
             trial = self._trial = self._read(trial.said)
         tried = None if trial is None else self._tried_out(base, trial)
-        return LineShown(base.sheet, base.influence, base.drawn, trial, self._found, tried)
+        stock = stocked(self._today, self.blend, Plan() if trial is None else trial.stock.plan)
+        blend = self._today.loaded.blend[self.blend] if tried is None else tried.sheets.blend
+        return LineShown(
+            base.sheet,
+            base.influence,
+            base.drawn if tried is None else tried.drawn,
+            trial,
+            self._found,
+            None if tried is None else tried.sheets,
+            plan_says(stock),
+            () if trial is not None and trial.without else short(stock, blend.shares),
+        )
 
     def _based(self) -> _Base:
         today, blend = self._today, self.blend
@@ -189,35 +240,40 @@ class Line:
             self._yield = (day, measured_yield(self._today))
         return self._yield[1]
 
-    def _tried_out(self, base: _Base, trial: Trial) -> WhatIf | None:
+    def _tried_out(self, base: _Base, trial: Trial) -> _Tried | None:
         if self._tried is None or self._tried[:3] != (base, trial, self._found):
             self._tried = (base, trial, self._found, self._what_if(base, trial))
         return self._tried[3]
 
-    def _what_if(self, base: _Base, trial: Trial) -> WhatIf | None:
+    def _what_if(self, base: _Base, trial: Trial) -> _Tried | None:
         changes = trial.changes
+        if not changes and not trial.without:
+            return None
         if trial.without:
             if not isinstance(self._found, NewParts):
                 return None
             changes = (*changes, *self._found.changes())
-        return what_if(
+        sheets = what_if(
             trial.house,
             trial.blend,
             changes,
             base.moistures,
             law=base.sheet.law,
             leaf_yield=base.leaf_yield,
+            today=base.sheet,
         )
+        return _Tried(sheets, filler_drawn(trial.house, base.sheet, sheets.changed))
 
     def _read(self, text: str) -> Trial:
         house, blend = self._today.loaded, self.blend
-        words = text.split()
+        words, code = _named(text.split())
+        words, plan = read_plan(words)
         out: tuple[str, ...] = ()
         if words and fold(words[0]) in WITHOUT:
             out = _leaves(
                 [word for word in words[1:] if "=" not in word], house, house.blend[blend]
             )
-            words = [word for word in words[1:] if "=" in word]
+            words = tuple(word for word in words[1:] if "=" in word)
         changes = tuple(
             change._replace(said=word)
             for change, word in zip(
@@ -226,7 +282,19 @@ class Line:
         )
         if out and any(change.field == "parts" for change in changes):
             raise BadInput("new parts are found for it; leave out changes of parts")
-        return Trial(text, self._today.house_version, house, blend, changes, out)
+        if not out and not changes and plan == Plan():
+            raise BadInput(say("nothing to try; say what, as LI-2=1.5 or without LI-2"))
+        if code is not None:
+            keeping(house, changes, code)
+        stock = stocked(self._today, blend, plan)
+        return Trial(text, self._today.house_version, house, blend, changes, out, stock, code)
+
+
+def _named(words: Sequence[str]) -> tuple[tuple[str, ...], str | None]:
+    """The words without a code at their end that a changed size is to be saved as, and that."""
+    if len(words) > 1 and fold(words[-2]) in AS:
+        return tuple(words[:-2]), words[-1]
+    return tuple(words), None
 
 
 def _leaves(words: Iterable[str], house: HouseBook, blend: Blend) -> tuple[str, ...]:

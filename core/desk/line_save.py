@@ -7,12 +7,13 @@ from typing import NamedTuple
 
 from core.desk.load import examine
 from core.desk.today import Today
-from core.house.edit import with_value
-from core.house.model import HouseBook
+from core.house.edit import with_copy, with_value
+from core.house.model import HouseBook, Vitola
 from core.house.stored import store
 from core.line.change import Change
-from core.line.whatif import changed_house
+from core.line.keeping import Keeping, kept_house, resized_of
 from core.problems import BadInput
+from core.say import say
 
 BY_HAND = "change the file by hand and load it: bunchbook house load FILE"
 
@@ -24,26 +25,27 @@ class Written(NamedTuple):
     text: str
 
 
-def written(
-    house: HouseBook, text: str, file: str, blend: str, changes: Sequence[Change]
-) -> Written:
-    """The text of a house book with the changes in it, and nothing else otherwise.
+def written(house: HouseBook, text: str, file: str, blend: str, keep: Keeping) -> Written:
+    """The text of a house book with what is kept in it, and nothing else otherwise.
 
-    The text is read again and must be the changed house exactly. BadInput says what of it
-    cannot be kept: moisture, which is measured; a size whose approved bunches were of another;
-    a text written otherwise than line by line; a house that breaks a rule.
+    The text is read again and must be the changed house exactly. BadInput for a text written
+    otherwise than line by line, and for a house that breaks a rule.
     """
-    _may_be_kept(house, changes)
-    wanted = changed_house(house, blend, changes)
+    wanted = kept_house(house, blend, keep)
     new: str | None = text
-    if any(change.field == "parts" for change in changes):
-        parts = ", ".join(f'"{p.leaf}" = {p.parts!r}' for p in wanted.blend[blend].parts)
+    if any(change.field == "parts" for change in keep.changes):
+        parts = ", ".join(f'"{p.leaf}" = {_number(p.parts)}' for p in wanted.blend[blend].parts)
         new = with_value(text, "blend", blend, "parts", f"{{ {parts} }}")
-    for change in changes:
-        if new is not None and change.field != "parts":
-            new = _with_change(new, change)
+    for change in keep.changes:
+        if new is not None and change.field in ("half_leaf", "piece"):
+            new = _with_leaf(new, change)
+    for vitola in resized_of(keep.changes):
+        if new is not None:
+            new = _with_size(new, house.vitola[vitola], wanted.vitola[keep.new.get(vitola, vitola)])
     if new is None:
-        raise BadInput(f"the house book's text is written in a way that hides it; {BY_HAND}")
+        raise BadInput(
+            say("the house book's text is written in a way that hides it; {how}", how=say(BY_HAND))
+        )
     return checked(wanted, new, file)
 
 
@@ -53,7 +55,9 @@ def checked(wanted: HouseBook, text: str, file: str) -> Written:
     if read.problems:
         raise BadInput(*read.problems)
     if read.house is None or store(read.house) != store(wanted):
-        raise BadInput(f"more than what was asked would change in the house book; {BY_HAND}")
+        raise BadInput(
+            say("more than what was asked would change in the house book; {how}", how=say(BY_HAND))
+        )
     return Written(read.house, text)
 
 
@@ -65,25 +69,46 @@ def put_in_force(today: Today, new: Written) -> int:
     shelf, version = today.shelf, today.house_version
     shelf.follow()
     if shelf.version_at(None) != version:
-        raise BadInput("another house book was loaded meanwhile; look at it and try again")
+        raise BadInput(say("another house book was loaded meanwhile; look at it and try again"))
     file = str(shelf.source(version)["file"])
     return shelf.load(new.house, new.text, file, today.now()).version
 
 
-def _may_be_kept(house: HouseBook, changes: Sequence[Change]) -> None:
-    approved = {entry.vitola for entry in house.approved}
-    for change in changes:
-        if change.field == "moisture":
-            raise BadInput(f"{change.said}: moisture is measured; enter it as {change.code} 14.2%")
-        if change.field in ("ring", "length") and change.code in approved:
-            raise BadInput(
-                f"{change.said}: the approved bunches of {change.code} were of another size; "
-                "give the new size a code of its own"
-            )
+def _with_leaf(text: str, change: Change) -> str | None:
+    value = _number(change.value)
+    return with_value(
+        text,
+        "leaf",
+        change.code,
+        change.field,
+        f'"{value} g"' if change.field == "half_leaf" else value,
+    )
 
 
-def _with_change(text: str, change: Change) -> str | None:
-    table = "vitola" if change.field in ("ring", "length") else "leaf"
-    unit = {"length": "mm", "half_leaf": "g"}.get(change.field)
-    value = f'"{change.value!r} {unit}"' if unit else repr(change.value)
-    return with_value(text, table, change.code, change.field, value)
+def _with_size(text: str, was: Vitola, of: Vitola) -> str | None:
+    """The vitola with its new size; a copy of it where that has a code of its own."""
+    values: list[tuple[str, str]] = []
+    if of.ring != was.ring:
+        values.append(("ring", _number(of.ring)))
+    if of.length_mm != was.length_mm:
+        values.append(("length", f'"{_number(of.length_mm)} mm"'))
+    if of.profile != was.profile:
+        values.append(("profile", _profile(of)))
+    if of.code != was.code:
+        return with_copy(text, "vitola", was.code, of.code, values)
+    new: str | None = text
+    for key, value in values:
+        new = None if new is None else with_value(new, "vitola", was.code, key, value)
+    return new
+
+
+def _profile(of: Vitola) -> str:
+    stations: Sequence[str] = [
+        f'["{_number(station.at_mm)} mm", {_number(station.ring)}]' for station in of.profile
+    ]
+    return f"[{', '.join(stations)}]"
+
+
+def _number(value: float) -> str:
+    """The shortest text that is that number again."""
+    return str(int(value)) if value == int(value) else repr(value)

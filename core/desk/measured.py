@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from core.desk.figures import places_of, unit_of
-from core.desk.says import place_words
+from core.desk.verdicts import place_words
 from core.measure import DrawScale, Measure
 
 

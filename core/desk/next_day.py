@@ -16,9 +16,17 @@ from core.desk.daybook import DayBook
 from core.house.model import HouseBook
 from core.house.numbering import bench_order
 from core.records.folder import Folder
+from core.say import joined, say
 
 NAMED = 3
 """Lots and benches named before only their number is told."""
+
+_MORE_LEAF = say("{grams:.0f} g more of {lot}")
+_LESS_LEAF = say("{grams:.0f} g less of {lot}")
+_MORE_HELD = say("{n} more on hold at bench {bench}")
+_LESS_HELD = say("{n} less on hold at bench {bench}")
+_RELEASE = say("{bench} release {n}")
+_HOLD = say("{bench} hold {n} REASON")
 
 Lot = tuple[str, str]
 """A leaf and one of its lots."""
@@ -76,20 +84,27 @@ def _weighed(ledger: Ledger, lot: Lot) -> bool:
 
 def _words(date: dt.date, found: Apart) -> str:
     lots = sorted(found.lots.items(), key=lambda one: -abs(one[1]))
-    began = [f"{abs(grams):.0f} g {_than(grams)} of {' '.join(lot)}" for lot, grams in lots]
-    right = [f"stock {' '.join(lot)} WEIGHT" for lot, _ in lots]
+    began: list[str] = [
+        (_MORE_LEAF if grams > 0 else _LESS_LEAF).format(grams=abs(grams), lot=" ".join(lot))
+        for lot, grams in lots
+    ]
+    right: list[str] = [say("stock {lot} WEIGHT", lot=" ".join(lot)) for lot, _ in lots]
     for number, n in found.held.items():
-        began.append(f"{abs(n)} {_than(n)} on hold at bench {number}")
-        right.append(f"{number} release {n}" if n > 0 else f"{number} hold {-n} REASON")
+        held, typed = (_MORE_HELD, _RELEASE) if n > 0 else (_LESS_HELD, _HOLD)
+        began.append(held.format(n=abs(n), bench=number))
+        right.append(typed.format(n=abs(n), bench=number))
     if not began:
         return ""
-    return f"{date} began with {_first(began)}: set it right, once, with {_first(right)}"
-
-
-def _than(n: float) -> str:
-    return "more" if n > 0 else "less"
+    return say(
+        "{date} began with {began}: set it right, once, with {right}",
+        date=date,
+        began=_first(began),
+        right=_first(right),
+    )
 
 
 def _first(told: list[str]) -> str:
-    more = f" and {len(told) - NAMED} more" if len(told) > NAMED else ""
-    return ", ".join(told[:NAMED]) + more
+    names = joined(", ", told[:NAMED])
+    if len(told) <= NAMED:
+        return names
+    return say("{names} and {n} more", names=names, n=len(told) - NAMED)

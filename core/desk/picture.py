@@ -7,16 +7,18 @@ from collections.abc import Sequence
 
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import unit_of
+from core.measure import MEASURES
+from core.say import say
 from core.sketch.chart import Spot, picture
 from core.sketch.svg import Labels, svg
 
 RULES = {
-    "A": "mean beyond a limit",
-    "B": "readings too far apart",
-    "C": "2 of 3 near a limit",
-    "D": "4 of 5 off to one side",
-    "E": "8 on one side of target",
-    "F": "6 rising or falling",
+    "A": say("mean beyond a limit"),
+    "B": say("readings too far apart"),
+    "C": say("2 of 3 near a limit"),
+    "D": say("4 of 5 off to one side"),
+    "E": say("8 on one side of target"),
+    "F": say("6 rising or falling"),
 }
 """What each letter under a check stands for, the most pressing first."""
 
@@ -56,7 +58,13 @@ def chart_svg(chart: BenchChart) -> str:
     return svg(
         drawn,
         Labels(
-            title=f"bench {chart.bench}, {chart.vitola} of {chart.blend}, {chart.measure}",
+            title=say(
+                "bench {bench}, {vitola} of {blend}, {measure}",
+                bench=chart.bench,
+                vitola=chart.vitola,
+                blend=chart.blend,
+                measure=MEASURES[chart.measure],
+            ),
             description="; ".join(says),
             target="target",
             limit="limit",

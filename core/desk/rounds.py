@@ -8,9 +8,10 @@ from core import checks
 from core.day.bench import CheckMade
 from core.desk.faces import BenchLine, RoundLine, RoundReason
 from core.desk.figures import places_of, shown, unit_of
-from core.desk.says import window_words
+from core.desk.verdicts import limits_words
 from core.desk.weighed import Weighed
 from core.house.numbering import bench_order
+from core.say import say
 
 _RANKS: dict[RoundReason, int] = {"first piece": 0, "out": 1, "overdue": 2, "due": 2}
 
@@ -19,7 +20,13 @@ def round_line(line: BenchLine, weighed: Weighed, now: dt.datetime, division_g: 
     """Why a bench stands where it does."""
     reason, says = _reason(line, weighed, now, division_g)
     if line.open:
-        says += f"; a check waits with {line.open[0]} of {line.open[1]} readings"
+        there, needs = line.open
+        says = say(
+            "{says}; a check waits with {there} of {needs} readings",
+            says=says,
+            there=there,
+            needs=needs,
+        )
     return RoundLine(line.number, line.buncher, line.vitola, line.blend, reason, line.due, says)
 
 
@@ -42,22 +49,28 @@ def _reason(
     line: BenchLine, weighed: Weighed, now: dt.datetime, division_g: float
 ) -> tuple[RoundReason, str]:
     if line.due is None:
-        return "first piece", f"first piece: {weighed.change or 'not weighed yet today'}"
+        if weighed.change:
+            return "first piece", say("first piece: {change}", change=weighed.change)
+        return "first piece", say("first piece: not weighed yet today")
     last = weighed.done[-1]
     if last.window and checks.outside(last.readings, last.window):
         return "out", _out(last, last.window, division_g)
     late = round((now - line.due).total_seconds() / 60)
     if late > 0:
-        return "overdue", f"overdue by {_span(late)}"
-    return "due", f"due in {_span(-late)}" if late else "due now"
+        return "overdue", say("overdue by {span}", span=_span(late))
+    return "due", say("due in {span}", span=_span(-late)) if late else say("due now")
 
 
 def _out(check: CheckMade, window: checks.Window, division_g: float) -> str:
     """The reading that is furthest from target, and what it should be."""
     worst = max(check.readings, key=lambda reading: abs(reading - window.target))
     places = places_of(check.measure, division_g)
-    target = window_words(window, check.measure, division_g).removeprefix("target ")
-    return f"last check out: {shown(worst, places)} {unit_of(check.measure)} of {target}"
+    return say(
+        "last check out: {worst} {unit} of {window}",
+        worst=shown(worst, places),
+        unit=unit_of(check.measure),
+        window=limits_words(window, check.measure, division_g),
+    )
 
 
 def _span(minutes: int) -> str:

@@ -15,6 +15,7 @@ from core.control.scale import (
 from core.desk.charts import Series
 from core.desk.figures import decimals, fixed, shown
 from core.measure import WEIGHED, Measure
+from core.say import say
 
 
 def found_words(
@@ -39,21 +40,29 @@ def _found(series: Series, sigma: float, division: float, window_width: float) -
     coarse = too_coarse(window_width, division)
     if coarse is not None:
         yield (
-            f"the scale's division of {shown(division, places)} g is coarse for this window: "
-            f"{coarse.divisions_in_window:.1f} across it, {DIVISIONS_IN_WINDOW} are needed"
+            say(
+                "the scale's division of {division} g is coarse for this window: "
+                "{across:.1f} across it, {needed} are needed",
+                division=shown(division, places),
+                across=coarse.divisions_in_window,
+                needed=DIVISIONS_IN_WINDOW,
+            )
         )
     readings = [reading for check in series.today for reading in check.readings]
     hangs = stuck(readings, sigma_g=sigma, division_g=division)
     if hangs is not None:
         yield (
-            f"the scale showed {shown(hangs.reading_g, places)} g {hangs.times} times in a row: "
-            "does it hang?"
+            say(
+                "the scale showed {reading_g} g {times} times in a row: does it hang?",
+                reading_g=shown(hangs.reading_g, places),
+                times=hangs.times,
+            )
         )
     else:
         steps = rounded(readings, sigma_g=sigma, division_g=division)
         if steps is not None:
             step = shown(steps.step_g, places)
-            yield f"every reading is on a step of {step} g: are they rounded?"
+            yield say("every reading is on a step of {step} g: are they rounded?", step=step)
     yield from _apart(series, division)
 
 
@@ -73,6 +82,11 @@ def _apart(series: Series, division: float) -> Iterator[str]:
         more, less = (first, second) if shift.shift_g > 0 else (second, first)
         grams = fixed(abs(shift.shift_g), decimals(division) + 1)
         yield (
-            f"terminal {more} weighs {grams} g more than {less} at this bench: "
-            "check the zero of both scales"
+            say(
+                "terminal {more} weighs {grams} g more than {less} at this bench: check the zero "
+                "of both scales",
+                more=more,
+                grams=grams,
+                less=less,
+            )
         )

@@ -13,6 +13,7 @@ from core.house.stored import restore, store
 from core.problems import StoreUnusable
 from core.records.book import START
 from core.records.folder import Folder
+from core.say import say
 
 VERSIONS = "versions"
 
@@ -94,8 +95,12 @@ class Shelf(Mapping[int, HouseBook]):
                 self._houses[version] = restore(document["house"])
             except (KeyError, TypeError, AttributeError) as error:
                 raise StoreUnusable(
-                    f"house book version {version} cannot be read from the records "
-                    f"({type(error).__name__}); load it again: bunchbook house load FILE"
+                    say(
+                        "house book version {version} cannot be read from the records ({error}); "
+                        "load it again: bunchbook house load FILE",
+                        version=version,
+                        error=type(error).__name__,
+                    )
                 ) from error
         return self._houses[version]
 

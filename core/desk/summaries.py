@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, cast
 
 from core.day.summary import SUMMARY, BookEnd, DayOpened, DaySummary, as_kept
 from core.problems import Problem, StoreUnusable
+from core.say import say
 
 if TYPE_CHECKING:
     from core.records.book import Book
@@ -100,9 +101,13 @@ def _read(book: Book) -> tuple[list[Kept], int]:
         if isinstance(written, int) and written > SUMMARY:
             raise StoreUnusable(
                 Problem(
-                    f"{book.path}: summary {number}",
-                    f"written by a newer version of this program (summary format {written}; this"
-                    f" one reads up to {SUMMARY}): update this program; nothing was changed",
+                    say("{path}: summary {number}", path=book.path, number=number),
+                    say(
+                        "written by a newer version of this program (summary format {written}; "
+                        "this one reads up to {known}): update this program; nothing was changed",
+                        written=written,
+                        known=SUMMARY,
+                    ),
                 )
             )
         kept = as_kept(document)

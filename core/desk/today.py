@@ -21,11 +21,12 @@ from core.problems import BadInput
 from core.recipe.card import Card, recipe_card
 from core.recipe.packing import Law, fit, packed
 from core.records.folder import Folder
+from core.say import say
 
 if TYPE_CHECKING:
     from core.day.bench import RunKey
 
-NO_HOUSE = "no house book is loaded yet; load one with: bunchbook house load FILE"
+NO_HOUSE = say("no house book is loaded yet; load one with: bunchbook house load FILE")
 
 
 class Today:
@@ -164,8 +165,18 @@ class Today:
         number = spelt(number, house.bench)
         if number not in house.bench:
             known = sorted(house.bench, key=bench_order)
-            span = f"{known[0]} to {known[-1]}" if known else "none"
-            raise BadInput(f"there is no bench {number} in the house book; its benches: {span}")
+            if not known:
+                raise BadInput(
+                    say("there is no bench {number} in the house book: it has none", number=number)
+                )
+            raise BadInput(
+                say(
+                    "there is no bench {number} in the house book; its benches: {first} to {last}",
+                    number=number,
+                    first=known[0],
+                    last=known[-1],
+                )
+            )
         return number
 
     def card_of(self, blend: str, vitola: str) -> Card:

@@ -17,8 +17,9 @@ from core.desk.rounds import in_order, round_line
 from core.desk.stock import CardLot, card_lots, issue_of, stock_of
 from core.desk.today import Today
 from core.desk.weighed import Weighed, due, weighed
-from core.measure import WEIGH_IN, Measure
+from core.measure import MEASURES, WEIGH_IN, Measure
 from core.problems import BadInput
+from core.say import say
 
 if TYPE_CHECKING:
     from core.stock.issue import IssueSheet
@@ -178,8 +179,12 @@ class Watch(Today):
             window = checks.window(card, vitola, self.loaded, kind.measure)
         if window is None:
             raise BadInput(
-                f"the house book gives {kind.vitola} no window for {kind.measure}: there is "
-                "nothing to chart it against"
+                say(
+                    "the house book gives {vitola} no window for {measure}: there is nothing to "
+                    "chart it against",
+                    vitola=kind.vitola,
+                    measure=MEASURES[kind.measure],
+                )
             )
         target, low, high = window
         return Window(0.0, (low - target) / of, (high - target) / of)

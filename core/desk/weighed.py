@@ -14,6 +14,7 @@ from core.day.ledger import Ledger, Seat
 from core.day.rounds import LOOK_BACK, interval_min
 from core.house.model import HouseBook
 from core.measure import WEIGH_IN
+from core.say import say
 
 ErrorOf = Callable[[str, CheckMade], float | None]
 """What a bench's check means err by, from its chart; None where there is nothing to tell."""
@@ -57,16 +58,18 @@ def weighed(number: str, ledger: Ledger, version: int) -> Weighed:
 def _change(number: str, check: CheckMade, seat: Seat, buncher: str, ledger: Ledger) -> str:
     """What has changed at the bench since the check; empty if nothing has."""
     if check.run.blend != seat.blend:
-        return f"{_rolls(seat)} of {seat.blend}"
+        return say("now rolls {vitola} of {blend}", vitola=seat.vitola, blend=seat.blend)
     if check.run.vitola != seat.vitola:
         return _rolls(seat)
     if buncher_of(number, check.run.house, ledger.houses) != buncher:
-        return f"now {buncher} bunches" if buncher else "now another buncher"
+        return (
+            say("now {buncher} bunches", buncher=buncher) if buncher else say("now another buncher")
+        )
     return ""
 
 
 def _rolls(seat: Seat) -> str:
-    return f"now rolls {seat.vitola}"
+    return say("now rolls {vitola}", vitola=seat.vitola)
 
 
 def due(

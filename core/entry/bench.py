@@ -25,6 +25,7 @@ from core.entry.tokens import Cursor, Misread, codes, unknown
 from core.entry.words import Form, Takes
 from core.house.model import HouseBook
 from core.measure import DrawUnit, Measure
+from core.say import say, say_as
 
 LEAST_BUNDLE, MOST_BUNDLE = 2, 1000
 
@@ -48,15 +49,15 @@ def _draw(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Req
 
 
 def _bundle(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Check:
-    of = whole(cursor, "how many cigars", LEAST_BUNDLE, MOST_BUNDLE)
+    of = whole(cursor, say_as("expected", "how many cigars"), LEAST_BUNDLE, MOST_BUNDLE)
     return ask.Check(bench, "bundle", amounts(cursor, WEIGHT), of)
 
 
 def _portion(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Request:
     of = cursor.take(codes(tuple(house.filler)))
     if of is None:
-        token = cursor.next("a filler leaf and its grams")
-        raise unknown(token, "a filler leaf", house.filler)
+        token = cursor.next(say("a filler leaf and its grams"))
+        raise unknown(token, say("a filler leaf"), house.filler)
     if not cursor.left:
         return ask.Begin(bench, "portion", leaf=of)
     return ask.Check(bench, "portion", amounts(cursor, WEIGHT), leaf=of)
@@ -66,11 +67,11 @@ def _count(cursor: Cursor, _house: HouseBook, form: Form, bench: str) -> ask.Cou
     kind = cast(
         Literal["made", "good", "rework", "second", "release", "workers", "panel"], form.means
     )
-    return ask.Count(bench, kind, whole(cursor, "how many"))
+    return ask.Count(bench, kind, whole(cursor, say_as("expected", "how many")))
 
 
 def _hold(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Hold:
-    return ask.Hold(bench, whole(cursor, "how many"), cursor.reason())
+    return ask.Hold(bench, whole(cursor, say_as("expected", "how many")), cursor.reason())
 
 
 def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Fail:
@@ -78,14 +79,21 @@ def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.F
     while cursor.left or not counts:
         fault = cursor.take(FAULT_WORDS)
         if fault is None:
-            token = cursor.next("a fault and how many")
+            token = cursor.next(say("a fault and how many"))
             words = (word for fault in FAULTS for word in fault.words)
-            raise unknown(token, "a fault", words, "type its word, then how many, as torn 1")
-        counts[fault.code] = counts.get(fault.code, 0) + whole(cursor, "how many")
+            hint = say("type its word, then how many, as torn 1")
+            raise unknown(token, say("a fault"), words, hint)
+        counts[fault.code] = counts.get(fault.code, 0) + whole(
+            cursor, say_as("expected", "how many")
+        )
         if counts[fault.code] > MOST_COUNTED:
             raise Misread(
-                f"expected at most {MOST_COUNTED} pieces with one fault, "
-                f"found {counts[fault.code]}: check the counts",
+                say(
+                    "expected at most {most} pieces with one fault, found {found}: "
+                    "check the counts",
+                    most=MOST_COUNTED,
+                    found=counts[fault.code],
+                ),
                 cursor.before().at,
             )
     return ask.Fail(bench, tuple(counts.items()))
@@ -94,14 +102,14 @@ def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.F
 def _vitola(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Roll:
     vitola = cursor.take(codes(tuple(house.vitola)))
     if vitola is None:
-        raise unknown(cursor.next("a vitola"), "a vitola", house.vitola)
+        raise unknown(cursor.next(say("a vitola")), say("a vitola"), house.vitola)
     blend = cursor.take(codes(tuple(house.blend)))
     token = cursor.peek()
     if token is None:
         return ask.Roll(bench, vitola, blend)
     if blend is None and not starts_number(token):
-        raise unknown(token, "a blend", house.blend)
-    return ask.Roll(bench, vitola, blend, whole(cursor, "the quota"))
+        raise unknown(token, say("a blend"), house.blend)
+    return ask.Roll(bench, vitola, blend, whole(cursor, say("the quota")))
 
 
 AT_BENCH: dict[Takes, Callable[[Cursor, HouseBook, Form, str], ask.Request]] = {

@@ -98,7 +98,7 @@ def _of_line(cursor: Cursor, house: HouseBook, form: Form) -> Iterable[str]:
 
 def _to_try(cursor: Cursor, house: HouseBook) -> Iterable[str]:
     """A leaf to be left out after that word, else a leaf to have other parts."""
-    told = [cursor.next("what is tried").text for _ in range(cursor.left)]
+    told = [cursor.read().text for _ in range(cursor.left)]
     if told and fold(told[0]) in WITHOUT:
         return [leaf for leaf in house.filler if leaf not in told]
     return (*(() if told else WITHOUT), *(f"{leaf}=" for leaf in house.filler))
@@ -121,10 +121,10 @@ def _of_lot(cursor: Cursor, form: Form, language: Language, *, typed: bool) -> I
         return _spelled((THE_LOT,), language, typed=typed) if _only_a_weight(cursor) else ()
     if form.takes != "lot received" or cursor.left < 2:
         return ()
-    cursor.next("the lot, which may be called what a word is called")
+    cursor.read()  # the lot, which may be called what a word is called
     told = []
     while cursor.left:
-        told.append(LOT_WORDS.find([cursor.next("what is told of it").text]))
+        told.append(LOT_WORDS.find([cursor.read().text]))
     if told[-1] is not None:
         return ()  # its figure comes next
     given = {found[0].means for found in told if found is not None}
@@ -146,7 +146,7 @@ def _passed_counts(cursor: Cursor) -> bool:
         count = cursor.peek()
         if count is None or not is_whole(count):
             return False
-        cursor.next("a count")
+        cursor.read()
     return True
 
 

@@ -20,29 +20,36 @@ from core.entry.numbers import (
 from core.entry.tokens import Cursor, Misread, Token, codes, unknown
 from core.entry.words import LOT_WORD, LOT_WORDS, Form
 from core.house.model import HouseBook
+from core.say import Said, say, say_as
 
 LONGEST_LOT = 16
 FIRST_CROP, LAST_CROP = 1900, 2199
 MOST_BALES = 10_000
 
+_AND_WEIGHT = say("a leaf and its weight")
+_AND_LOT = say("a leaf and its lot")
+
 _LOT = re.compile(r"[^\W_][\w./-]*")
 
 
-def leaf_code(cursor: Cursor, house: HouseBook, after: str = "its weight") -> str:
-    """Read a leaf's code."""
+def leaf_code(cursor: Cursor, house: HouseBook, expected: Said = _AND_WEIGHT) -> str:
+    """Read a leaf's code; `expected` is it with what comes after it."""
     leaf = cursor.take(codes(tuple(house.leaf)))
     if leaf is None:
-        raise unknown(cursor.next(f"a leaf and {after}"), "a leaf", house.leaf)
+        raise unknown(cursor.next(expected), say("a leaf"), house.leaf)
     return leaf
 
 
 def lot_code(cursor: Cursor) -> str:
     """Read a lot's code: letters, digits and - . / _"""
-    token = cursor.next("a lot")
+    token = cursor.next(say("a lot"))
     if not _is_lot(token):
         raise Misread(
-            f"expected a lot of up to {LONGEST_LOT} letters, digits, - . / _, found"
-            f" {token.shown}: as 24-118",
+            say(
+                "expected a lot of up to {most} letters, digits, - . / _, found {found}: as 24-118",
+                most=LONGEST_LOT,
+                found=token.shown,
+            ),
             token.at,
         )
     return token.text
@@ -68,8 +75,11 @@ def _no_bare_lot(cursor: Cursor) -> None:
     token = cursor.peek()
     if token is not None and cursor.left == 1 and _is_lot(token):
         raise Misread(
-            f"expected nothing more after {cursor.before().shown}, found {token.shown}:"
-            f" a lot is typed as lot {token.shown}",
+            say(
+                "expected nothing more after {word}, found {lot}: a lot is typed as lot {lot}",
+                word=cursor.before().shown,
+                lot=token.shown,
+            ),
             token.at,
         )
 
@@ -97,15 +107,18 @@ def _leaf_or_all(cursor: Cursor, house: HouseBook) -> tuple[str | None, float]:
 
 def received(cursor: Cursor, house: HouseBook) -> ask.Receive:
     """A lot that came in; after its weight its moisture, crop, bales and price in any order."""
-    leaf = leaf_code(cursor, house, "its lot")
+    leaf = leaf_code(cursor, house, _AND_LOT)
     lot, grams = lot_code(cursor), amount(cursor, WEIGHT_IN_STOCK)
     told: dict[str, float] = {}
     while (token := cursor.peek()) is not None:
         key, value = _of_lot(cursor, token)
         if key in told:
             raise Misread(
-                f"expected moisture, crop, bales and price once each, found {token.shown} again:"
-                " leave one out",
+                say(
+                    "expected moisture, crop, bales and price once each, found {found} again:"
+                    " leave one out",
+                    found=token.shown,
+                ),
                 token.at,
             )
         told[key] = value
@@ -128,20 +141,20 @@ def _of_lot(cursor: Cursor, token: Token) -> tuple[str, float]:
     if word is None:
         raise unknown(
             token,
-            "its moisture, crop, bales or price",
+            say("its moisture, crop, bales or price"),
             LOT_WORDS.exact,
-            "as 13.5% crop 2023 bales 3 price 24",
+            say("as 13.5% crop 2023 bales 3 price 24"),
         )
     if word.means == "crop":
-        return "crop", whole(cursor, "the year of the crop", FIRST_CROP, LAST_CROP)
+        return "crop", whole(cursor, say("the year of the crop"), FIRST_CROP, LAST_CROP)
     if word.means == "bales":
-        return "bales", whole(cursor, "how many bales", most=MOST_BALES)
+        return "bales", whole(cursor, say_as("expected", "how many bales"), most=MOST_BALES)
     return "price", amount(cursor, PRICE)
 
 
 def on_hand(cursor: Cursor, house: HouseBook) -> ask.Stocktake:
     """What was found of a lot, with its moisture where it was measured then."""
-    leaf = leaf_code(cursor, house, "its lot")
+    leaf = leaf_code(cursor, house, _AND_LOT)
     lot, grams = lot_code(cursor), amount(cursor, WEIGHT_IN_STOCK, or_none=True)
     moisture = percentage(cursor) if cursor.left else None
     return ask.Stocktake(leaf, lot, grams, moisture)
@@ -150,6 +163,6 @@ def on_hand(cursor: Cursor, house: HouseBook) -> ask.Stocktake:
 WEIGHT_IN_STOCK = WEIGHT._replace(
     most=50_000_000.0,
     most_says="50,000 kg",
-    takes="in g, kg, t, oz or lb",
+    takes=say("in g, kg, t, oz or lb"),
     factors={**WEIGHT.factors, **dict.fromkeys(("t", "ton", "tonelada"), Decimal(1_000_000))},
 )

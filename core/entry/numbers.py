@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from core.entry.requests import Unit
 from core.entry.tokens import Cursor, Misread, Token, fold
+from core.say import Said, say
 from core.units import G_PER_LB, G_PER_OZ, MM_PER_INCH
 
 MOST_READINGS = 100
@@ -24,8 +25,8 @@ class Quantity(NamedTuple):
     """What an amount measures. `factors` turn its units into `unit`, which is recorded."""
 
     unit: Unit | None
-    noun: str
-    takes: str
+    what: Said
+    takes: Said
     factors: Mapping[str, Decimal]
     most: float
     most_says: str
@@ -38,8 +39,8 @@ def _factors(*units: tuple[str, str | float]) -> dict[str, Decimal]:
 
 WEIGHT = Quantity(
     unit="g",
-    noun="weight",
-    takes="in g, kg, mg, oz or lb",
+    what=say("a weight"),
+    takes=say("in g, kg, mg, oz or lb"),
     factors=_factors(
         ("g gr grs gram grams gramo gramos", 1),
         ("kg kgs kilo kilos", 1000),
@@ -52,18 +53,22 @@ WEIGHT = Quantity(
 )
 LENGTH = Quantity(
     unit="mm",
-    noun="length",
-    takes="in mm, cm or in",
+    what=say("a length"),
+    takes=say("in mm, cm or in"),
     factors=_factors(
         ("mm", 1), ("cm", 10), ('in " inch inches pulg pulgada pulgadas', MM_PER_INCH)
     ),
     most=1000.0,
     most_says="1000 mm",
 )
-PRICE = Quantity(None, "price a kilogram", "without a unit", {}, 1_000_000.0, "1,000,000")
-RING = Quantity(None, "ring gauge", "without a unit", {}, 200.0, "200")
-DRAW = Quantity("mmH2O", "draw", "in mmH2O", _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O")
-DIAL = Quantity("dial", "draw", "in dial", _factors(("dial", 1)), 10_000.0, "10000")
+PRICE = Quantity(
+    None, say("a price a kilogram"), say("without a unit"), {}, 1_000_000.0, "1,000,000"
+)
+RING = Quantity(None, say("a ring gauge"), say("without a unit"), {}, 200.0, "200")
+DRAW = Quantity(
+    "mmH2O", say("a draw"), say("in mmH2O"), _factors(("mmh2o", 1)), 10_000.0, "10000 mmH2O"
+)
+DIAL = Quantity("dial", say("a draw"), say("in dial"), _factors(("dial", 1)), 10_000.0, "10000")
 WITH_UNITS = (WEIGHT, LENGTH, DRAW, DIAL)
 
 
@@ -123,38 +128,56 @@ def amount(cursor: Cursor, quantity: Quantity, *, or_none: bool = False) -> floa
 
     `or_none`: zero too.
     """
-    token = cursor.next(f"a {quantity.noun}")
+    token = cursor.next(quantity.what)
     found = _NUMBER.fullmatch(token.text)
     if found is None:
         raise Misread(
-            f"expected a {quantity.noun}, found {token.shown}: type it in digits",
+            say(
+                "expected {what}, found {found}: type it in digits",
+                what=quantity.what,
+                found=token.shown,
+            ),
             token.at,
         )
     sign, digits, unit = found.groups()
     if _THOUSANDS.fullmatch(digits) and unit[:1] not in (".", ","):
         raise Misread(
-            f"expected a {quantity.noun}, found {token.shown}, which can mean "
-            f"{digits.replace(',', '.')} or {digits.replace(',', '')}: write one of them",
+            say(
+                "expected {what}, found {found}, which can mean {small} or {great}: "
+                "write one of them",
+                what=quantity.what,
+                found=token.shown,
+                small=digits.replace(",", "."),
+                great=digits.replace(",", ""),
+            ),
             token.at,
         )
     shown = Token(token.text, token.at + found.start(3) if unit else token.at)
     following = cursor.peek()
     if not unit and following is not None and fold(following.text) in quantity.factors:
-        unit = cursor.next("a unit").text
+        unit = cursor.read().text
     value = _in_own_unit(digits.replace(",", "."), unit, quantity, shown)
     if sign == "-" or value < 0 or (value == 0 and not or_none):
-        least = "zero or more" if or_none else "more than zero"
-        raise Misread(
-            f"expected a {quantity.noun} of {least}, found {token.shown}: read it again",
-            token.at,
-        )
+        raise Misread(_too_small(quantity, token, or_none=or_none), token.at)
     if value > quantity.most:
         raise Misread(
-            f"expected a {quantity.noun} of at most {quantity.most_says}, found {token.shown}: "
-            "check the digits and the unit",
+            say(
+                "expected {what} of at most {most}, found {found}: check the digits and the unit",
+                what=quantity.what,
+                most=quantity.most_says,
+                found=token.shown,
+            ),
             token.at,
         )
     return value
+
+
+def _too_small(quantity: Quantity, token: Token, *, or_none: bool) -> Said:
+    if or_none:
+        says = say("expected {what} of zero or more, found {found}: read it again")
+    else:
+        says = say("expected {what} of more than zero, found {found}: read it again")
+    return says.format(what=quantity.what, found=token.shown)
 
 
 def _in_own_unit(digits: str, unit: str, quantity: Quantity, token: Token) -> float:
@@ -162,19 +185,30 @@ def _in_own_unit(digits: str, unit: str, quantity: Quantity, token: Token) -> fl
         return float(digits)
     if unit[0] in ".,":
         raise Misread(
-            f"expected one decimal mark and digits after it, found {token.shown}: such as 15.3",
+            say(
+                "expected one decimal mark and digits after it, found {found}: such as 15.3",
+                found=token.shown,
+            ),
             token.at,
         )
     if unit == "%":
         raise Misread(
-            f"expected a {quantity.noun}, found {token.shown}: "
-            "moisture is of a leaf, as LI-2 14.2%",
+            say(
+                "expected {what}, found {found}: moisture is of a leaf, as LI-2 14.2%",
+                what=quantity.what,
+                found=token.shown,
+            ),
             token.at,
         )
     factor = quantity.factors.get(fold(unit))
     if factor is None:
         raise Misread(
-            f"expected a {quantity.noun} {quantity.takes}, found {token.shown}: correct the unit",
+            say(
+                "expected {what} {takes}, found {found}: correct the unit",
+                what=quantity.what,
+                takes=quantity.takes,
+                found=token.shown,
+            ),
             token.at,
         )
     return float(Decimal(digits) * factor)
@@ -186,20 +220,28 @@ def amounts(cursor: Cursor, quantity: Quantity) -> tuple[float, ...]:
     while (token := cursor.peek()) is not None:
         if len(found) == MOST_READINGS:
             raise Misread(
-                f"expected at most {MOST_READINGS} readings, found more: "
-                "type the rest as another line",
+                say(
+                    "expected at most {most} readings, found more: type the rest as another line",
+                    most=MOST_READINGS,
+                ),
                 token.at,
             )
         found.append(amount(cursor, quantity))
     return tuple(found)
 
 
-def whole(cursor: Cursor, what: str, least: int = 1, most: int = MOST_COUNTED) -> int:
+def whole(cursor: Cursor, what: Said, least: int = 1, most: int = MOST_COUNTED) -> int:
     """Read a whole number from `least` to `most`; `what` names it in the message."""
     token = cursor.next(what)
     if not is_whole(token) or not least <= int(token.text) <= most:
         raise Misread(
-            f"expected {what}, {least} to {most}, found {token.shown}: type a whole number",
+            say(
+                "expected {what}, {least} to {most}, found {found}: type a whole number",
+                what=what,
+                least=least,
+                most=most,
+                found=token.shown,
+            ),
             token.at,
         )
     return int(token.text)
@@ -207,20 +249,27 @@ def whole(cursor: Cursor, what: str, least: int = 1, most: int = MOST_COUNTED) -
 
 def percentage(cursor: Cursor, example: str = "14.2%") -> float:
     """Read a moisture in percent, the `%` attached or as the next token, as a fraction."""
-    token = cursor.next("a moisture in percent")
+    token = cursor.next(say("a moisture in percent"))
     found = _NUMBER.fullmatch(token.text)
     unit = found[3] if found else ""
     if found and not unit and cursor.left:
-        unit = cursor.next("%").text
+        unit = cursor.read().text
     if found is None or unit != "%":
         raise Misread(
-            f"expected a moisture with its %, found {token.shown}: type it as {example}",
+            say(
+                "expected a moisture with its %, found {found}: type it as {example}",
+                found=token.shown,
+                example=example,
+            ),
             token.at,
         )
     moisture = Decimal(found[2].replace(",", ".")) / 100
     if found[1] == "-" or not 0 < moisture < MOST_MOISTURE:
         raise Misread(
-            f"expected a moisture over 0 % and under 60 %, found {token.shown}: measure again",
+            say(
+                "expected a moisture over 0 % and under 60 %, found {found}: measure again",
+                found=token.shown,
+            ),
             token.at,
         )
     return float(moisture)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from collections.abc import Callable
 from typing import Literal, cast
 
@@ -26,8 +27,10 @@ from core.entry.words import BENCH_SPELLINGS, CHART_WORDS, FORM_WORDS, ORDER_WOR
 from core.house.model import BENCH_NUMBER, HouseBook
 from core.house.numbering import bench_order
 from core.measure import Measure
+from core.say import say
 
 MOST_ENTRY = 999_999_999
+MOST_INITIALS = 4
 
 Screen = Literal["board", "why", "rounds", "leaf", "drop", "day", "days", "log", "close", "help"]
 
@@ -69,17 +72,17 @@ def _request(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Request:
 
 def _blank(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Done:
     if cursor.sure:
-        raise Misread("expected a line before the !, found none: type it again with its !", 0)
+        raise Misread(say("expected a line before the !, found none: type it again with its !"), 0)
     if at is None:
-        raise Misread("expected a bench or a word, found nothing: type 7, or help", 0)
+        raise Misread(say("expected a bench or a word, found nothing: type 7, or help"), 0)
     return ask.Done(_here(at, house))
 
 
 def _slash(cursor: Cursor, house: HouseBook) -> ask.OpenBench:
-    slash = cursor.next("a bench")
+    slash = cursor.read()
     number = Token(slash.text[1:], slash.at + 1)
     if not number.text:
-        raise Misread("expected a bench after /, found none: type it as /7", number.at)
+        raise Misread(say("expected a bench after /, found none: type it as /7"), number.at)
     found = codes(tuple(house.bench)).find([number.text])
     if found is None:
         raise _no_bench(number, house)
@@ -125,11 +128,16 @@ def _of_bench(cursor: Cursor, house: HouseBook, bench: str) -> ask.Request:
         return ask.Check(bench, "bunch", amounts(cursor, WEIGHT))
     form = cursor.take(FORM_WORDS)
     if form is None:
-        raise unknown(token, "a weight or a word like made", BENCH_SPELLINGS, "type ? for them all")
+        expected = say("a weight or a word like made")
+        raise unknown(token, expected, BENCH_SPELLINGS, say("type ? for them all"))
     if form.where in ("bench", "either"):
         return _of_word(cursor, house, form, bench)
     raise Misread(
-        f"expected something of bench {bench}, found {token.shown}: type it without the bench",
+        say(
+            "expected something of bench {bench}, found {found}: type it without the bench",
+            bench=bench,
+            found=token.shown,
+        ),
         token.at,
     )
 
@@ -138,15 +146,22 @@ def _of_word(cursor: Cursor, house: HouseBook, form: Form, at: str | None) -> as
     word = cursor.before()
     if form.where == "bench":
         if at is None:
-            example = form.examples[0].typed
             raise Misread(
-                f"expected a bench before {word.shown}, found none: type it as {example}",
+                say(
+                    "expected a bench before {word}, found none: type it as {example}",
+                    word=word.shown,
+                    example=form.examples[0].typed,
+                ),
                 cursor.tokens[0].at,
             )
         return AT_BENCH[form.takes](cursor, house, form, _here(at, house))
     if form.where == "card" and at is None:
         raise Misread(
-            f"expected a card for {word.shown}, found none open: type a bench first, as 7", 0
+            say(
+                "expected a card for {word}, found none open: type a bench first, as 7",
+                word=word.shown,
+            ),
+            0,
         )
     if at is not None and form.where in ("either", "card"):
         at = _here(at, house)
@@ -176,7 +191,7 @@ def _line(cursor: Cursor, house: HouseBook) -> ask.Show:
     blend = cursor.take(blends)
     token = cursor.peek()
     if blend is None and token is not None:
-        raise unknown(token, "a blend", blends.exact, "as line B4")
+        raise unknown(token, say("a blend"), blends.exact, say("as line B4"))
     return ask.Show("line", blend or "")
 
 
@@ -198,10 +213,10 @@ def _chart(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Chart:
     if token is not None and measure is None:
         if is_whole(token) or BENCH_NUMBER.fullmatch(token.text):
             raise _no_bench(token, house)
-        raise unknown(token, "a kind of check", CHART_WORDS.exact, "as chart cigar")
+        raise unknown(token, say("a kind of check"), CHART_WORDS.exact, say("as chart cigar"))
     bench = named or at
     if bench is None:
-        raise cursor.missing("a bench")
+        raise cursor.missing(say("a bench"))
     return ask.Chart(bench, cast(Measure, measure.means) if measure else None)
 
 
@@ -212,14 +227,18 @@ def _bench(cursor: Cursor, house: HouseBook, at: str | None) -> str:
     if named is None and token is not None:
         raise _no_bench(token, house)
     if named is None and at is None:
-        raise cursor.missing("a bench")
+        raise cursor.missing(say("a bench"))
     return named or cast(str, at)
 
 
 def _here(at: str, house: HouseBook) -> str:
     if at not in house.bench:
         raise Misread(
-            f"expected a bench of the house book, found {at}, which has left it: open another",
+            say(
+                "expected a bench of the house book, found {bench}, which has left it: "
+                "open another",
+                bench=at,
+            ),
             0,
         )
     return at
@@ -227,7 +246,7 @@ def _here(at: str, house: HouseBook) -> str:
 
 def _note(cursor: Cursor, form: Form, at: str | None) -> ask.Note:
     if not cursor.left:
-        raise cursor.missing("its text")
+        raise cursor.missing(say("its text"))
     return ask.Note(cursor.rest(), at)
 
 
@@ -235,18 +254,39 @@ def _undo(cursor: Cursor, _form: Form, _at: str | None) -> ask.Undo:
     token = cursor.peek()
     entry = None
     if token is not None and is_plain(token):
-        entry = whole(cursor, "the number of an entry", most=MOST_ENTRY)
+        entry = whole(cursor, say("the number of an entry"), most=MOST_ENTRY)
     elif token is not None and token.text[0] in "#0123456789":
         raise Misread(
-            f"expected the number of an entry or a reason, found {token.shown}: as undo 118 reason",
+            say(
+                "expected the number of an entry or a reason, found {found}: as undo 118 reason",
+                found=token.shown,
+            ),
             token.at,
         )
     return ask.Undo(entry, cursor.reason())
 
 
+def _initials(cursor: Cursor, _form: Form, _at: str | None) -> ask.Initials:
+    expected = say("1 to 4 letters")
+    if not cursor.left:
+        raise cursor.missing(expected)
+    token = cursor.read()
+    who = unicodedata.normalize("NFC", token.text)
+    if not (who.isalpha() and len(who) <= MOST_INITIALS):
+        raise Misread(
+            say(
+                "expected {expected}, found {found}: type them as initials RM",
+                expected=expected,
+                found=token.shown,
+            ),
+            token.at,
+        )
+    return ask.Initials(who.upper())
+
+
 def _reopen(cursor: Cursor, _form: Form, _at: str | None) -> ask.Reopen:
     if not cursor.left:
-        raise cursor.missing("the reason")
+        raise cursor.missing(say("the reason"))
     return ask.Reopen(cursor.rest())
 
 
@@ -255,17 +295,17 @@ def _only(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
 
 
 def _sort(cursor: Cursor, _form: Form, _at: str | None) -> ask.Show:
-    expected = "bench, due, mean or good"
+    expected = say("bench, due, mean or good")
     order = cursor.take(ORDER_WORDS)
     if order is None:
-        raise unknown(cursor.next(expected), expected, ORDER_WORDS.exact, "type one of them")
+        raise unknown(cursor.next(expected), expected, ORDER_WORDS.exact, say("type one of them"))
     return ask.Show("sort", order.means)
 
 
 def _try(cursor: Cursor, _form: Form, _at: str | None) -> ask.Try:
     token = cursor.peek()
     if token is None:
-        raise cursor.missing("what to try")
+        raise cursor.missing(say("what to try"))
     return ask.Try(cursor.rest(), token.at)
 
 
@@ -280,14 +320,17 @@ _ANYWHERE: dict[Takes, Callable[[Cursor, Form, str | None], ask.Request]] = {
     "order": _sort,
     "reason": _reopen,
     "what to try": _try,
+    "initials": _initials,
     "nothing": _screen,
 }
 
 
 def _no_bench(token: Token, house: HouseBook) -> Misread:
     in_order = sorted(house.bench, key=bench_order)
-    run = f"they run from {in_order[0]} to {in_order[-1]}" if in_order else ""
-    return unknown(token, "a bench", in_order, run)
+    if not in_order:
+        return unknown(token, say("a bench"), ())
+    run = say("they run from {first} to {last}", first=in_order[0], last=in_order[-1])
+    return unknown(token, say("a bench"), in_order, run)
 
 
 def _no_such_start(cursor: Cursor, first: Token, house: HouseBook, at: str | None) -> Misread:
@@ -295,16 +338,22 @@ def _no_such_start(cursor: Cursor, first: Token, house: HouseBook, at: str | Non
     follows = cursor.peek(1)
     if at is not None and starts_number(first) and starts_number(follows):
         return Misread(
-            f"expected one reading a line on a card, found more after {first.shown}: "
-            "or start with the bench",
+            say(
+                "expected one reading a line on a card, found more after {word}: "
+                "or start with the bench",
+                word=first.shown,
+            ),
             first.at,
         )
     if is_whole(first) or BENCH_NUMBER.fullmatch(first.text):
         return _no_bench(first, house)
     if starts_number(first):
         return Misread(
-            f"expected a bench first, found {first.shown}: a reading needs one, as 7 {first.shown}",
+            say(
+                "expected a bench first, found {found}: a reading needs one, as 7 {found}",
+                found=first.shown,
+            ),
             first.at,
         )
     known = (*FORM_WORDS.exact, *house.leaf)
-    return unknown(first, "a bench, a word or a leaf", known, "type ? for them all")
+    return unknown(first, say("a bench, a word or a leaf"), known, say("type ? for them all"))

@@ -188,6 +188,12 @@ class Approve(NamedTuple):
     bench: str
 
 
+class Initials(NamedTuple):
+    """Whose initials this terminal's entries carry from here on."""
+
+    who: str
+
+
 class Chart(NamedTuple):
     """Open a bench's control chart, of one measure where it is told."""
 
@@ -218,6 +224,7 @@ Request = (
     | Panel
     | Try
     | Approve
+    | Initials
     | Chart
 )
 

@@ -9,6 +9,7 @@ from functools import lru_cache
 from typing import Generic, NamedTuple, TypeVar
 
 from core.nearest import nearest
+from core.say import Said, joined, say
 
 LONGEST_LINE = 400
 SHOWN = 24
@@ -24,7 +25,7 @@ _TOKEN = re.compile(r"\S+")
 class Misread(Exception):
     """Ends the reading of a line; `parse` turns it into `Unread`."""
 
-    def __init__(self, says: str, at: int) -> None:
+    def __init__(self, says: Said, at: int) -> None:
         super().__init__(says)
         self.says = says
         self.at = at
@@ -121,17 +122,24 @@ class Cursor:
         """The token read last; one must have been."""
         return self.tokens[self._next - 1]
 
-    def next(self, expected: str) -> Token:
+    def next(self, expected: Said) -> Token:
         """Read one token; where there is none, `expected` is missing."""
-        token = self.peek()
-        if token is None:
+        if not self.left:
             raise self.missing(expected)
-        self._next += 1
-        return token
+        return self.read()
 
-    def missing(self, expected: str) -> Misread:
+    def read(self) -> Token:
+        """Read the next token; there must be one."""
+        self._next += 1
+        return self.before()
+
+    def missing(self, expected: Said) -> Misread:
         """The message for a line that ends before `expected`."""
-        says = f"expected {expected} after {self.before().shown}, found nothing: type it too"
+        says = say(
+            "expected {expected} after {word}, found nothing: type it too",
+            expected=expected,
+            word=self.before().shown,
+        )
         return Misread(says, len(self.line.rstrip()))
 
     def take(self, known: Spellings[T]) -> T | None:
@@ -163,32 +171,49 @@ class Cursor:
         token = self.peek()
         if token is not None:
             raise Misread(
-                f"expected nothing more after {self.before().shown}, found {token.shown}: "
-                "type it as another line",
+                say(
+                    "expected nothing more after {word}, found {found}: type it as another line",
+                    word=self.before().shown,
+                    found=token.shown,
+                ),
                 token.at,
             )
 
 
-def unknown(token: Token, expected: str, known: Iterable[str], otherwise: str = "") -> Misread:
+def unknown(
+    token: Token, expected: Said, known: Iterable[str], otherwise: Said | None = None
+) -> Misread:
     """The message for a word that is none of `known`; without a near one it says `otherwise`."""
     words = tuple(known)
     near = nearest(token.text, words)
     if near is not None:
-        hint = f"did you mean {near}?"
+        hint = say("did you mean {near}?", near=near)
     elif otherwise:
         hint = otherwise
     elif words:
-        hint = f"type one of {', '.join(words[:LISTED])}{', ...' if words[LISTED:] else ''}"
+        shown = (*words[:LISTED], *(("...",) if words[LISTED:] else ()))
+        hint = say("type one of {words}", words=joined(", ", shown))
     else:
-        hint = "the house book has none"
-    return Misread(f"expected {expected}, found {token.shown}: {hint}", token.at)
+        hint = say("the house book has none")
+    return Misread(
+        say(
+            "expected {expected}, found {found}: {hint}",
+            expected=expected,
+            found=token.shown,
+            hint=hint,
+        ),
+        token.at,
+    )
 
 
 def _must_be_typed(line: str) -> None:
     if len(line) > LONGEST_LINE:
         raise Misread(
-            f"expected at most {LONGEST_LINE} characters, found {len(line)}: "
-            "type it as several lines",
+            say(
+                "expected at most {most} characters, found {found}: type it as several lines",
+                most=LONGEST_LINE,
+                found=len(line),
+            ),
             LONGEST_LINE,
         )
     if line.isprintable():
@@ -196,7 +221,10 @@ def _must_be_typed(line: str) -> None:
     for at, character in enumerate(line):
         if not character.isprintable() and unicodedata.category(character) != "Zs":
             raise Misread(
-                f"expected letters, digits and signs, found U+{ord(character):04X}: "
-                "type the line without it",
+                say(
+                    "expected letters, digits and signs, found U+{code:04X}: "
+                    "type the line without it",
+                    code=ord(character),
+                ),
                 at,
             )

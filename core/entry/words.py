@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Literal, NamedTuple
 
 from core.entry.tokens import spellings
+from core.say import say, say_as
 
 Where = Literal["bench", "floor", "either", "card"]
 """After a bench, alone, with or without a bench, or alone on a card."""
@@ -33,13 +34,14 @@ Takes = Literal[
     "blend",
     "what to try",
     "bench",
+    "initials",
     "nothing",
 ]
 """What follows the word."""
 
 
 class Example(NamedTuple):
-    """A line as typed, and what it does."""
+    """A line as typed, which is told in the words of each language, and what it does."""
 
     typed: str
     does: str
@@ -61,247 +63,312 @@ class Form(NamedTuple):
 
 
 NO_WORD: tuple[Example, ...] = (
-    Example("7", "opens bench 7's card, from the Board and the lists"),
-    Example("/7", "opens bench 7's card from anywhere"),
-    Example("7 15.3 15.6 15.4", "weighs three bunches of bench 7"),
-    Example("15.3", "on a card: one reading; a blank line ends the check"),
-    Example("cigar", "on a card: the readings to come are of cigars"),
-    Example("7 15.3 9.1!", "! at the end: a weight far off is meant so"),
-    Example("LI-2 14.2%", "moisture of a leaf as measured now"),
+    Example("7", say("opens bench 7's card, from the Board and the lists")),
+    Example("/7", say("opens bench 7's card from anywhere")),
+    Example("7 15.3 15.6 15.4", say("weighs three bunches of bench 7")),
+    Example("15.3", say("on a card: one reading; a blank line ends the check")),
+    Example(say_as("typed", "cigar"), say("on a card: the readings to come are of cigars")),
+    Example("7 15.3 9.1!", say("! at the end: a weight far off is meant so")),
+    Example("LI-2 14.2%", say("moisture of a leaf as measured now")),
 )
 """Lines that begin with no word."""
 
 FORMS: tuple[Form, ...] = (
     Form(
         "cigar", ("cigar", "cigars"), ("puro", "puros", "cigarro", "cigarros"),
-        "bench", "readings", (Example("7 cigar 17.2 17.4", "weighs finished cigars"),),
+        "bench", "readings",
+        (Example(say_as("typed", "7 cigar 17.2 17.4"), say("weighs finished cigars")),),
     ),
     Form(
         "bundle", ("bundle",), ("mazo",),
-        "bench", "bundle", (Example("7 bundle 50 868", "weighs 50 cigars together"),),
+        "bench", "bundle",
+        (Example(say_as("typed", "7 bundle 50 868"), say("weighs 50 cigars together")),),
     ),
     Form(
         "filler", ("filler",), ("tripa",),
-        "bench", "readings", (Example("7 filler 13.1 13.4", "weighs filler alone"),),
+        "bench", "readings",
+        (Example(say_as("typed", "7 filler 13.1 13.4"), say("weighs filler alone")),),
     ),
     Form(
         "portion", ("portion", "portions"), ("porción", "porciones"),
         "bench", "leaf and readings",
-        (Example("7 portion LI-2 3.1 3.0", "weighs one class's filler alone"),),
+        (
+            Example(
+                say_as("typed", "7 portion LI-2 3.1 3.0"),
+                say("weighs one class's filler alone"),
+            ),
+        ),
     ),
     Form(
         "bunch", ("bunch", "bunches"), ("bonche", "bonches"),
-        "bench", "readings", (Example("7 bunch 0.55oz", "weighs bunches; g, kg, mg, oz, lb"),),
+        "bench", "readings",
+        (Example(say_as("typed", "7 bunch 0.55oz"), say("weighs bunches; g, kg, mg, oz, lb")),),
     ),
     Form(
         "ring", ("ring", "gauge"), ("cepo",),
-        "bench", "readings", (Example("7 ring 52 51.5", "ring gauge of cigars"),),
+        "bench", "readings",
+        (Example(say_as("typed", "7 ring 52 51.5"), say("ring gauge of cigars")),),
     ),
     Form(
         "length", ("length",), ("largo", "longitud"),
-        "bench", "readings", (Example("7 length 152.5", "length in mm; cm and in too"),),
+        "bench", "readings",
+        (Example(say_as("typed", "7 length 152.5"), say("length in mm; cm and in too")),),
     ),
     Form(
         "draw", ("draw",), ("tiro",),
-        "bench", "draw", (Example("7 draw 62", "draw in mm of water, or as the dial reads"),),
+        "bench", "draw",
+        (Example(say_as("typed", "7 draw 62"), say("draw in mm of water, or as the dial reads")),),
     ),
     Form(
         "made", ("made",), ("hechos", "hecho"),
-        "bench", "count", (Example("7 made 50", "50 bunches made"),),
+        "bench", "count", (Example(say_as("typed", "7 made 50"), say("50 bunches made")),),
     ),
     Form(
         "good", ("good", "passed"), ("buenos", "bueno"),
-        "bench", "count", (Example("7 good 50", "50 cigars passed"),),
+        "bench", "count", (Example(say_as("typed", "7 good 50"), say("50 cigars passed")),),
     ),
     Form(
         "fail", ("fail", "failed", "reject"), ("falla", "fallas", "rechazo", "rechazos"),
-        "bench", "faults", (Example("7 fail plugged 2 torn 1", "failed, by fault"),),
+        "bench", "faults",
+        (Example(say_as("typed", "7 fail plugged 2 torn 1"), say("failed, by fault")),),
     ),
     Form(
         "rework", ("rework", "reworked"), ("reproceso", "reprocesos"),
-        "bench", "count", (Example("7 rework 3", "3 pieces reworked"),),
+        "bench", "count", (Example(say_as("typed", "7 rework 3"), say("3 pieces reworked")),),
     ),
     Form(
         "second", ("second", "seconds"), ("segunda", "segundas"),
-        "bench", "count", (Example("7 second 3", "3 cigars sold as seconds"),),
+        "bench", "count",
+        (Example(say_as("typed", "7 second 3"), say("3 cigars sold as seconds")),),
     ),
     Form(
         "hold", ("hold",), ("retiene", "retenidos", "retenido"),
         "bench", "count and reason",
-        (Example("7 hold 25 too wet", "25 good cigars set aside, and why"),),
+        (Example(say_as("typed", "7 hold 25 too wet"), say("25 good cigars set aside, and why")),),
     ),
     Form(
         "release", ("release",), ("libera", "liberados"),
-        "bench", "count", (Example("7 release 25", "25 of those on hold are let go"),),
+        "bench", "count",
+        (Example(say_as("typed", "7 release 25"), say("25 of those on hold are let go")),),
     ),
     Form(
         "workers", ("workers",), ("fuma", "fumas"),
-        "bench", "count", (Example("7 workers 4", "4 good cigars given to the workers"),),
+        "bench", "count",
+        (Example(say_as("typed", "7 workers 4"), say("4 good cigars given to the workers")),),
     ),
     Form(
         "panel", ("panel",), ("cata",),
         "either", "cigars or scores",
         (
-            Example("7 panel 5", "5 good cigars kept for the panel"),
-            Example("panel", "the Panel: does the line taste alike?"),
-            Example("panel T1 A 7 6 8 7", "a taster's scores of one size"),
+            Example(say_as("typed", "7 panel 5"), say("5 good cigars kept for the panel")),
+            Example(say_as("typed", "panel"), say("the Panel: does the line taste alike?")),
+            Example(say_as("typed", "panel T1 A 7 6 8 7"), say("a taster's scores of one size")),
         ),
     ),
     Form(
         "take", ("take", "issue"), ("toma", "entrega"),
         "bench", "leaf and weight",
         (
-            Example("7 take LI-2 450", "450 g of leaf issued, of the oldest lot"),
-            Example("7 take LI-2 450 lot L8", "450 g of another lot"),
+            Example(
+                say_as("typed", "7 take LI-2 450"),
+                say("450 g of leaf issued, of the oldest lot"),
+            ),
+            Example(say_as("typed", "7 take LI-2 450 lot L8"), say("450 g of another lot")),
         ),
     ),
     Form(
         "back", ("back", "return"), ("devuelve", "devolución"),
-        "bench", "leaf and weight", (Example("7 back LI-2 60", "60 g of leaf returned"),),
+        "bench", "leaf and weight",
+        (Example(say_as("typed", "7 back LI-2 60"), say("60 g of leaf returned")),),
     ),
     Form(
         "scrap", ("scrap", "cuttings"), ("recorte", "recortes"),
         "bench", "weight of cuttings",
         (
-            Example("7 scrap 35", "35 g of cuttings"),
-            Example("7 scrap LI-2 35", "35 g of cuttings of one leaf"),
+            Example(say_as("typed", "7 scrap 35"), say("35 g of cuttings")),
+            Example(say_as("typed", "7 scrap LI-2 35"), say("35 g of cuttings of one leaf")),
         ),
     ),
     Form(
         "stem", ("stem", "stems"), ("vena", "venas"),
         "bench", "weight of cuttings",
         (
-            Example("7 stem 12", "12 g of stem"),
-            Example("7 stem LI-2 12", "12 g of stem of one leaf"),
+            Example(say_as("typed", "7 stem 12"), say("12 g of stem")),
+            Example(say_as("typed", "7 stem LI-2 12"), say("12 g of stem of one leaf")),
         ),
     ),
     Form(
         "sweepings", ("sweepings",), ("barrido",),
         "floor", "weight of sweepings",
         (
-            Example("sweepings 140", "140 g swept up in the room"),
-            Example("sweepings LI-2 20", "20 g swept up of one leaf"),
+            Example(say_as("typed", "sweepings 140"), say("140 g swept up in the room")),
+            Example(say_as("typed", "sweepings LI-2 20"), say("20 g swept up of one leaf")),
         ),
     ),
     Form(
         "receive", ("receive", "received"), ("recibe", "recibido"),
         "floor", "lot received",
         (
-            Example("receive LI-2 L8 36kg 13%", "a lot comes in; crop 2023 bales 3 price 24 too"),
+            Example(
+                say_as("typed", "receive LI-2 L8 36kg 13%"),
+                say("a lot comes in; crop 2023 bales 3 price 24 too"),
+            ),
         ),
     ),
     Form(
         "stock", ("stock",), ("existencia", "existencias"),
         "floor", "lot on hand",
-        (Example("stock LI-2 L8 31.5kg", "what was found on hand of a lot"),),
+        (Example(say_as("typed", "stock LI-2 L8 31.5kg"), say("what was found on hand of a lot")),),
     ),
     Form(
         "roll", ("roll",), ("vitola", "tarea", "tuerce"),
         "bench", "vitola",
         (
-            Example("7 roll robusto", "changes the vitola"),
-            Example("7 roll robusto B4 250", "changes vitola, blend and quota"),
+            Example(say_as("typed", "7 roll robusto"), say("changes the vitola")),
+            Example(
+                say_as("typed", "7 roll robusto B4 250"),
+                say("changes vitola, blend and quota"),
+            ),
         ),
     ),
     Form(
         "note", ("note",), ("nota",),
         "either", "note",
         (
-            Example("note wet leaf until nine", "a note on the day; on a card, on the bench"),
-            Example("7 note new blade", "a note on bench 7"),
+            Example(
+                say_as("typed", "note wet leaf until nine"),
+                say("a note on the day; on a card, on the bench"),
+            ),
+            Example(say_as("typed", "7 note new blade"), say("a note on bench 7")),
         ),
     ),
     Form(
         "undo", ("undo",), ("deshacer", "deshaz", "anula", "anular"),
         "floor", "undo",
         (
-            Example("undo", "voids this terminal's last entry"),
-            Example("undo 118 wrong bench", "voids entry 118, with a reason"),
+            Example(say_as("typed", "undo"), say("voids this terminal's last entry")),
+            Example(say_as("typed", "undo 118 wrong bench"), say("voids entry 118, with a reason")),
+        ),
+    ),
+    Form(
+        "initials", ("initials",), ("iniciales",),
+        "floor", "initials",
+        (
+            Example(
+                say_as("typed", "initials RM"),
+                say("this terminal's entries carry RM from here on"),
+            ),
         ),
     ),
     Form(
         "board", ("board",), ("tablero",),
-        "floor", "nothing", (Example("board", "the Board: every bench"),),
+        "floor", "nothing", (Example(say_as("typed", "board"), say("the Board: every bench")),),
     ),
     Form(
         "only", ("only",), ("solo",),
         "floor", "benches wanted",
         (
-            Example("only robusto", "lists the benches with that word"),
-            Example("only", "lists every bench again"),
+            Example(say_as("typed", "only robusto"), say("lists the benches with that word")),
+            Example(say_as("typed", "only"), say("lists every bench again")),
         ),
     ),
     Form(
         "sort", ("sort",), ("orden", "ordena", "ordenar"),
-        "floor", "order", (Example("sort due", "orders the Board: bench, due, mean or good"),),
+        "floor", "order",
+        (Example(say_as("typed", "sort due"), say("orders the Board: bench, due, mean or good")),),
     ),
     Form(
         "why", ("why",), ("porqué", "por qué"),
-        "card", "nothing", (Example("why", "on a card: the steps behind its figures"),),
+        "card", "nothing",
+        (Example(say_as("typed", "why"), say("on a card: the steps behind its figures")),),
     ),
     Form(
         "rounds", ("rounds",), ("rondas",),
-        "floor", "nothing", (Example("rounds", "the rounds: who is to be weighed next"),),
+        "floor", "nothing",
+        (Example(say_as("typed", "rounds"), say("the rounds: who is to be weighed next")),),
     ),
     Form(
         "chart", ("chart",), ("gráfica", "gráfico"),
         "either", "chart",
         (
-            Example("chart", "on a card: its chart; chart 7 from anywhere"),
-            Example("7 chart cigar", "the chart of another kind of check"),
+            Example(say_as("typed", "chart"), say("on a card: its chart; chart 7 from anywhere")),
+            Example(say_as("typed", "7 chart cigar"), say("the chart of another kind of check")),
         ),
     ),
     Form(
         "leaf", ("leaf",), ("hoja",),
-        "floor", "nothing", (Example("leaf", "the Leaf: what is in stock and for how long"),),
+        "floor", "nothing",
+        (Example(say_as("typed", "leaf"), say("the Leaf: what is in stock and for how long")),),
     ),
     Form(
         "line", ("line",), ("línea",),
         "floor", "blend",
-        (Example("line B4", "the Line: does the blend hold in every size?"),),
+        (Example(say_as("typed", "line B4"), say("the Line: does the blend hold in every size?")),),
     ),
     Form(
         "try", ("try",), ("prueba",),
         "floor", "what to try",
         (
-            Example("try LI-2=1.5 toro.ring=50", "on the Line: as it would be, beside today"),
-            Example("try without LI-2", "on the Line: new parts when a leaf runs out"),
-            Example("try save", "what is tried becomes the house book; asks first"),
+            Example(
+                say_as("typed", "try LI-2=1.5 toro.ring=50"),
+                say("on the Line: as it would be, beside today"),
+            ),
+            Example(
+                say_as("typed", "try without LI-2"),
+                say("on the Line: new parts when a leaf runs out"),
+            ),
+            Example(
+                say_as("typed", "try save"),
+                say("what is tried becomes the house book; asks first"),
+            ),
         ),
     ),
     Form(
         "drop", ("drop",), ("descarta",),
-        "floor", "nothing", (Example("drop", "the Line as it is today; Esc does too"),),
+        "floor", "nothing",
+        (Example(say_as("typed", "drop"), say("the Line as it is today; Esc does too")),),
     ),
     Form(
         "approve", ("approve",), ("aprueba",),
         "either", "bench",
-        (Example("approve 7", "bench 7's checks of today are approved; asks first"),),
+        (
+            Example(
+                say_as("typed", "approve 7"),
+                say("bench 7's checks of today are approved; asks first"),
+            ),
+        ),
     ),
     Form(
         "day", ("day",), ("día", "jornada"),
-        "floor", "nothing", (Example("day", "the Day: what was made, where the leaf went"),),
+        "floor", "nothing",
+        (Example(say_as("typed", "day"), say("the Day: what was made, where the leaf went")),),
     ),
     Form(
         "days", ("days",), ("días", "jornadas"),
-        "floor", "nothing", (Example("days", "the Days: the last weeks side by side"),),
+        "floor", "nothing",
+        (Example(say_as("typed", "days"), say("the Days: the last weeks side by side")),),
     ),
     Form(
         "log", ("log",), ("registro",),
-        "floor", "nothing", (Example("log", "the Log: what was recorded"),),
+        "floor", "nothing", (Example(say_as("typed", "log"), say("the Log: what was recorded")),),
     ),
     Form(
         "close", ("close",), ("cierre", "cierra", "cerrar"),
-        "floor", "nothing", (Example("close", "ends the day; asks first"),),
+        "floor", "nothing", (Example(say_as("typed", "close"), say("ends the day; asks first")),),
     ),
     Form(
         "reopen", ("reopen",), ("reabre", "reabrir"),
         "floor", "reason",
-        (Example("reopen bundle found", "opens a closed day again, with a reason"),),
+        (
+            Example(
+                say_as("typed", "reopen bundle found"),
+                say("opens a closed day again, with a reason"),
+            ),
+        ),
     ),
     Form(
         "help", ("help", "?"), ("ayuda",),
-        "floor", "nothing", (Example("help", "this page; ? does too"),),
+        "floor", "nothing", (Example(say_as("typed", "help"), say("this page; ? does too")),),
     ),
 )  # fmt: skip
 
@@ -355,6 +422,17 @@ CHART_WORDS = spellings(_spelled(CHARTED))
 LOT_WORDS = spellings((w, lot) for lot in LOT_WORDS_SHOWN for w in lot.en + lot.es)
 LOT_WORD = spellings((w, THE_LOT) for w in THE_LOT.en + THE_LOT.es)
 ORDER_WORDS = spellings((word, order) for order in ORDERS for word in order.en + order.es)
+
+OF_ONE_BENCH = frozenset(
+    {form.means for form in FORMS if form.where in ("bench", "card")}
+    | {"panel", "chart", "note", "undo", "initials", "help"}
+)
+"""Words by what they mean that a terminal for one bench alone takes."""
+BENCH_GRAMMAR: tuple[Example, ...] = (
+    *NO_WORD[2:6],
+    *(form.examples[0] for form in FORMS if form.means in OF_ONE_BENCH),
+)
+"""What Help shows there: the plainest example of each."""
 
 GRAMMAR: tuple[Example, ...] = (
     *NO_WORD,

@@ -11,15 +11,16 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, NamedTuple
 
-from core.house.shown import HUGE, kind_of, shown
+from core.house.shown import HUGE, OTHER, kind_of, shown
 from core.house.written import Unwritten, take_apart, terms
+from core.say import Said, say
 from core.units import G_PER_LB, G_PER_OZ, MM_PER_INCH
 
 
 class Kind(NamedTuple):
     """A kind of amount; a bare number is in `unit`."""
 
-    name: str
+    name: Said
     unit: str
     example: str
     usual: Mapping[str, Fraction]
@@ -27,9 +28,9 @@ class Kind(NamedTuple):
 
 
 class Unreadable(NamedTuple):
-    """Why an amount cannot be read: what was found, what was expected."""
+    """Why an amount cannot be read, to be said after its name: what was found and expected."""
 
-    says: str
+    says: Said
 
 
 def _exactly(factor: float) -> Fraction:
@@ -38,23 +39,23 @@ def _exactly(factor: float) -> Fraction:
 
 _ONE = Fraction(1)
 LENGTH = Kind(
-    "a length",
+    say("a length"),
     "mm",
-    '"127 mm" or "5 in"',
+    say('"127 mm" or "5 in"'),
     {"mm": _ONE, "cm": Fraction(10), "in": _exactly(MM_PER_INCH)},
 )
 WEIGHT = Kind(
-    "a weight",
+    say("a weight"),
     "g",
-    '"15.5 g", "0.55 oz" or "34.5 lb/1000"',
+    say('"15.5 g", "0.55 oz" or "34.5 lb/1000"'),
     {"g": _ONE, "kg": Fraction(1000), "oz": _exactly(G_PER_OZ), "lb": _exactly(G_PER_LB)},
 )
-COVERING = Kind("a weight by area", "g/m^2", '"60 g/m^2"', {"g/m^2": _ONE})
-DENSITY = Kind("a weight by volume", "g/cm^3", '"0.30 g/cm^3"', {"g/cm^3": _ONE})
-TIME = Kind("a time", "min", '"60 min" or "1 h"', {"min": _ONE, "h": Fraction(60)})
-PRESSURE = Kind("a pressure drop", "mmH2O", '"40 mmH2O"', {"mmH2O": _ONE})
-DIAL = Kind("a reading of a dial", "dial", '"3 dial"', {"dial": _ONE})
-SHARE = Kind("a percentage", "%", '"13 %"', {"%": Fraction(1, 100)})
+COVERING = Kind(say("a weight by area"), "g/m^2", '"60 g/m^2"', {"g/m^2": _ONE})
+DENSITY = Kind(say("a weight by volume"), "g/cm^3", '"0.30 g/cm^3"', {"g/cm^3": _ONE})
+TIME = Kind(say("a time"), "min", say('"60 min" or "1 h"'), {"min": _ONE, "h": Fraction(60)})
+PRESSURE = Kind(say("a pressure drop"), "mmH2O", '"40 mmH2O"', {"mmH2O": _ONE})
+DIAL = Kind(say("a reading of a dial"), "dial", '"3 dial"', {"dial": _ONE})
+SHARE = Kind(say("a percentage"), "%", '"13 %"', {"%": Fraction(1, 100)})
 
 MEASURED = (LENGTH, WEIGHT, COVERING, DENSITY, TIME, PRESSURE)
 """The kinds whose other units are Pint's; a percentage is `%`, a dial `dial`, and nothing else."""
@@ -78,22 +79,44 @@ def show(amount: float, kind: Kind) -> str:
 
 
 def _bare(value: object, kind: Kind) -> Fraction | Unreadable:
-    must_be = f"must be {kind.name} such as {kind.example}"
     if isinstance(value, bool) or not isinstance(value, int | float):
-        return Unreadable(f"{must_be}, not {kind_of(value)}")
+        return _must_be(kind, kind_of(value))
     if not abs(value) <= HUGE:
-        return Unreadable(f"{must_be}, not {shown(value)}")
+        return _must_be(kind, shown(value))
     return Fraction(repr(value)) * kind.usual[kind.unit]
 
 
 def _of_text(text: str, kind: Kind) -> Fraction | Unreadable:
     written = take_apart(text)
     if isinstance(written, Unwritten):
-        return Unreadable(f"{shown(text)} {written.says}; write {kind.name} like {kind.example}")
+        return _write_like(kind, text, written.says)
     worth = _worth(written.unit or kind.unit, kind)
     if isinstance(worth, Unreadable):
-        return Unreadable(f"{shown(text)} {worth.says}; write {kind.name} like {kind.example}")
+        return _write_like(kind, text, worth.says)
     return written.number * worth
+
+
+def _must_be(kind: Kind, found: str) -> Unreadable:
+    return Unreadable(
+        say(
+            "must be {kind} such as {example}, not {found}",
+            kind=kind.name,
+            example=kind.example,
+            found=found,
+        )
+    )
+
+
+def _write_like(kind: Kind, text: str, fault: Said) -> Unreadable:
+    return Unreadable(
+        say(
+            "{text} {fault}; write {kind} like {example}",
+            text=shown(text),
+            fault=fault,
+            kind=kind.name,
+            example=kind.example,
+        )
+    )
 
 
 def _worth(unit: str, kind: Kind) -> Fraction | Unreadable:
@@ -104,11 +127,11 @@ def _worth(unit: str, kind: Kind) -> Fraction | Unreadable:
         worth = _worth(thousand[1], kind)
         return worth if isinstance(worth, Unreadable) else worth / 1000
     if unit == "%":
-        return Unreadable("is a percentage")
+        return Unreadable(say("is {kind}", kind=SHARE.name))
     if unit == "dial":
-        return Unreadable("is a reading of a dial")
+        return Unreadable(say("is {kind}", kind=DIAL.name))
     if kind in (SHARE, DIAL):
-        return Unreadable(f"is not {kind.name}")
+        return Unreadable(say("is not {kind}", kind=kind.name))
     return _by_pint(unit, kind)
 
 
@@ -119,9 +142,9 @@ def _by_pint(unit: str, kind: Kind) -> Fraction | Unreadable:
         if found.dimensionality == wanted.dimensionality:
             return Fraction(registry.convert(_ONE, found, wanted))
         names = {_unit(known.unit).dimensionality: known.name for known in MEASURED}
-        return Unreadable(f"is {names.get(found.dimensionality, 'something else')}")
+        return Unreadable(say("is {kind}", kind=names.get(found.dimensionality, OTHER)))
     except Exception:  # Pint fails in many ways beside its own errors; all are the text's fault
-        return Unreadable("has no unit that is known (capitals count)")
+        return Unreadable(say("has no unit that is known (capitals count)"))
 
 
 @lru_cache(maxsize=64)

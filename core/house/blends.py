@@ -9,10 +9,12 @@ from core.house.codes import Holders, Known, code_key
 from core.house.fields import LONGEST_NAME, Fields
 from core.house.model import Blend, Part
 from core.house.shown import shown
+from core.house.uses import USES
+from core.say import say
 
 BLEND_KEYS = ("code", "name", "parts", "binder", "wrapper")
-USES = ("filler", "binder", "wrapper")
-"""A leaf whose own use is none of these has a problem of its own, and no second one here."""
+EXAMPLE = '{ "LEAF" = 3 }'
+PARTS_LIKE = say("a table such as {example}", example=EXAMPLE)
 
 
 def read_blend(table: Fields, known: Known) -> Blend | None:
@@ -29,23 +31,35 @@ def read_blend(table: Fields, known: Known) -> Blend | None:
 
 
 def _parts(table: Fields, leaves: Holders) -> tuple[Part, ...]:
-    value = table.raw("parts", need=True, like='a table such as { "LEAF" = 3 }')
+    value = table.raw("parts", need=True, like=PARTS_LIKE)
     if value is None:
         return ()
     if not isinstance(value, Mapping) or not value:
-        found_there = "an empty one" if value == {} else shown(value)
-        table.wrong(f'parts must be a table such as {{ "LEAF" = 3 }}, not {found_there}')
+        found_there = say("an empty one") if value == {} else shown(value)
+        table.wrong(
+            say(
+                "parts must be a table such as {example}, not {found}",
+                example=EXAMPLE,
+                found=found_there,
+            )
+        )
         return ()
     found: dict[str, Part] = {}
     for code, parts in value.items():
         holder = table.as_reference("parts:", code, leaves, "leaf")
-        number = table.as_number(f"parts of {shown(code)}", parts, limits.PARTS)
+        number = table.as_number(say("parts of {leaf}", leaf=shown(code)), parts, limits.PARTS)
         if holder is None or number is None:
             continue
         if holder.use in {"binder", "wrapper"}:
-            table.wrong(f"parts: {shown(code)} is a {holder.use} leaf; parts are of filler leaf")
+            table.wrong(
+                say(
+                    "parts: {leaf} is a {use} leaf; parts are of filler leaf",
+                    leaf=shown(code),
+                    use=USES[holder.use],
+                )
+            )
         if holder.code in found:
-            table.wrong(f"parts: {shown(code)} is there twice")
+            table.wrong(say("parts: {leaf} is there twice", leaf=shown(code)))
         found[holder.code] = Part(leaf=holder.code, parts=number)
     return tuple(found.values())
 
@@ -54,6 +68,14 @@ def _leaf_of_use(table: Fields, use: str, leaves: Holders) -> str | None:
     code = table.reference(use, leaves, "leaf")
     if code is not None:
         found = leaves[code_key(code)].use
+        # A leaf of any other use has a problem of its own, and no second one here.
         if found in USES and found != use:
-            table.wrong(f'{use} {shown(code)}: that leaf is of use "{found}"')
+            table.wrong(
+                say(
+                    '{key} {leaf}: that leaf is of use "{use}"',
+                    key=use,
+                    leaf=shown(code),
+                    use=found,
+                )
+            )
     return code

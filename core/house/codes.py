@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from core.house.model import BENCH_NUMBER
+from core.say import Said, say
 
 LONGEST = 16
 _AMOUNT_LIKE = re.compile(r"[\d.]+[^\W\d_]*")
@@ -38,18 +39,18 @@ def code_key(code: str) -> str:
     return unicodedata.normalize("NFC", unicodedata.normalize("NFC", code).casefold())
 
 
-def code_fault(code: str) -> str | None:
+def code_fault(code: str) -> Said | None:
     """Why the entry line could not take `code`, to be said after it; None if it can."""
     if not code:
-        return "is empty"
+        return say("is empty")
     if len(code) > LONGEST:
-        return f"is longer than {LONGEST} characters"
+        return say("is longer than {longest} characters", longest=LONGEST)
     if not all(_allowed(character) for character in code):
-        return "may hold only letters, digits, - _ and . (no blanks)"
+        return say("may hold only letters, digits, - _ and . (no blanks)")
     if not code[0].isalnum():
-        return "must begin with a letter or a digit"
+        return say("must begin with a letter or a digit")
     if _AMOUNT_LIKE.fullmatch(code) or _is_float(code) or BENCH_NUMBER.fullmatch(code):
-        return "reads as a number or a bench on the entry line: begin it with a letter"
+        return say("reads as a number or a bench on the entry line: begin it with a letter")
     return None
 
 

@@ -9,15 +9,17 @@ from typing import get_args
 from core.house import amounts, limits
 from core.house.fields import LONGEST_NAME, Fields
 from core.house.model import HouseRules, RunRule
+from core.house.pin import kept_pin
 from core.house.shown import shown
 from core.measure import DrawRises
 from core.nearest import nearest
+from core.say import Said, say
 
 HOUSE_KEYS = (
     *("name", "language", "currency", "standard_moisture", "scale_division", "tolerance"),
     *("bundle_tolerance", "rounding_limit", "portion_limit", "weigh_every", "readings"),
     *("packing", "day_begins", "rules", "ring_tolerance", "length_tolerance", "draw_rises"),
-    *("loss_allowance", "hours", "spread_chart"),
+    *("loss_allowance", "hours", "spread_chart", "pin"),
 )
 RUN_RULES: Mapping[str, RunRule] = {
     "beyond": "beyond",
@@ -61,7 +63,23 @@ def read_house_rules(table: Fields) -> HouseRules | None:
         day_begins=_time_of_day(table, "day_begins"),
         spread_chart=table.choice("spread_chart", ("deviation", "range")),
         rules=_run_rules(table, "rules"),
+        pin=_pin(table, "pin"),
     )
+
+
+def _pin(table: Fields, key: str) -> str | None:
+    """The house's PIN, hashed. What stands there otherwise is not shown: it may be the PIN."""
+    value = table.raw(key)
+    if value is None or (isinstance(value, str) and kept_pin(value) is not None):
+        return value
+    table.wrong(
+        say(
+            "{key} must be as the program wrote it, scrypt:N:R:P:SALT:HASH; take the line out, "
+            "load, and set a PIN with: bunchbook pin",
+            key=key,
+        )
+    )
+    return None
 
 
 def _time_of_day(table: Fields, key: str) -> str | None:
@@ -70,7 +88,13 @@ def _time_of_day(table: Fields, key: str) -> str | None:
         return None
     found = _TIME.fullmatch(value) if isinstance(value, str) else None
     if found is None:
-        table.wrong(f'{key} must be a time such as "06:00" in quotes, not {shown(value)}')
+        table.wrong(
+            say(
+                '{key} must be a time such as "06:00" in quotes, not {found}',
+                key=key,
+                found=shown(value),
+            )
+        )
         return None
     return f"{int(found[1]):02d}:{found[2]}"
 
@@ -82,11 +106,28 @@ def _run_rules(table: Fields, key: str) -> tuple[RunRule, ...] | None:
         return None
     listed = ", ".join(f'"{name}"' for name in RUN_RULES)
     if not isinstance(value, list):
-        table.wrong(f"{key} must be a list of some of {listed}, not {shown(value)}")
+        table.wrong(
+            say(
+                "{key} must be a list of some of {known}, not {found}",
+                key=key,
+                known=listed,
+                found=shown(value),
+            )
+        )
         return None
     for name in value:
         if not isinstance(name, str) or name not in RUN_RULES:
             near = nearest(name, RUN_RULES) if isinstance(name, str) else None
-            hint = f"did you mean {shown(near)}?" if near else f"known are {listed}"
-            table.wrong(f"{key} {shown(name)} is no run rule; {hint}")
+            table.wrong(_no_run_rule(key, shown(name), near, listed))
     return tuple(rule for name, rule in RUN_RULES.items() if name in value)
+
+
+def _no_run_rule(key: str, name: str, near: str | None, known: str) -> Said:
+    if near:
+        return say(
+            "{key} {name} is no run rule; did you mean {near}?",
+            key=key,
+            name=name,
+            near=shown(near),
+        )
+    return say("{key} {name} is no run rule; known are {known}", key=key, name=name, known=known)

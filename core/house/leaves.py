@@ -6,6 +6,7 @@ from core.house import amounts, limits
 from core.house.codes import Known
 from core.house.fields import LONGEST_NAME, Fields
 from core.house.model import LAYING_ORDER, CoverLeaf, FillerLeaf, Leaf
+from core.say import say
 
 LEAF_KEYS = ("code", "name", "use", "moisture", "half_leaf", "price")
 FILLER_KEYS = ("class", "piece", "strength")
@@ -19,7 +20,14 @@ def read_leaf(table: Fields, known: Known) -> Leaf | None:
     table.only((*LEAF_KEYS, *own, *others))
     if use is not None:
         for key in filter(table.has, others):
-            table.wrong(f'{key} is not for a leaf of use "{use}"; that has {", ".join(own)}')
+            table.wrong(
+                say(
+                    '{key} is not for a leaf of use "{use}"; that has {own}',
+                    key=key,
+                    use=use,
+                    own=", ".join(own),
+                )
+            )
     common = {
         "code": table.code(known.leaf),
         "name": table.text("name", LONGEST_NAME),

@@ -6,9 +6,9 @@ them back from text is a seventh of this module's time in a card from the shell.
 
 import re
 from functools import cached_property
-from typing import Any, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, SkipValidation
 
 from core.measure import DrawRises
 
@@ -20,6 +20,10 @@ SpreadChart = Literal["deviation", "range"]
 RunRule = Literal["beyond", "two_of_three", "four_of_five", "one_side", "run"]
 
 LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "medio tiempo")
+
+
+Sentence = Annotated[str, SkipValidation]
+"""Text for people: kept as it was said, where a checked field makes a plain `str` of it."""
 
 
 class Value(BaseModel):
@@ -55,7 +59,8 @@ class HouseRules(Value):
     what a higher figure on a dial for draw means; `loss_allowance` the share of the filler
     issued that is taken to be lost before the bunch; `hours_min` how long a bench works a day.
     `rules` are the run rules that control charts watch, `spread_chart` what they show of the
-    spread within a check: standard deviations, or ranges for who reckons by hand.
+    spread within a check: standard deviations, or ranges for who reckons by hand. `pin` is the
+    house's PIN, hashed (`core.house.pin`); None asks nobody for one.
     """
 
     name: str
@@ -78,6 +83,7 @@ class HouseRules(Value):
     hours_min: float | None = None
     spread_chart: SpreadChart = "deviation"
     rules: tuple[RunRule, ...] = ("beyond", "two_of_three", "four_of_five", "one_side", "run")
+    pin: str | None = None
 
 
 class Excise(Value):

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from core.house.model import FillerClass, FillerLeaf, HouseBook, Tolerance
 from core.house.places import HOUSE, entry_place
 from core.problems import Problem
+from core.say import say
 from core.units import G_PER_LB
 
 Odd = Callable[[HouseBook], Iterator[Problem | None]]
@@ -37,7 +38,7 @@ HALF_LEAF: dict[FillerClass, Band] = {
     "viso": Band(2, 3, " g"),
     "ligero": Band(2.5, 4, " g"),
 }
-WRAPPER_ISSUED = Band(6, 10, " lb per 1000")
+WRAPPER_ISSUED = Band(6, 10, say(" lb per 1000"))
 BUILD = Band(0.05, 1, " mm")
 ON_CIGAR = Band(30, 120, " g/m^2")
 OVERLAP = Band(5, 100, " %")
@@ -64,8 +65,17 @@ def _check(place: str, name: str, value: float | None, band: Band | None) -> Pro
     slack = 1e-9 * max(1.0, abs(value))
     if band.low - slack <= value <= band.high + slack:
         return None
-    usual = f"{band.low:g} to {band.high:g}{band.unit}"
-    return Problem(place, f"{name} {value:.4g}{band.unit} is unusual; {usual} is common")
+    return Problem(
+        place,
+        say(
+            "{name} {value:.4g}{unit} is unusual; {low:g} to {high:g}{unit} is common",
+            name=name,
+            value=value,
+            unit=band.unit,
+            low=band.low,
+            high=band.high,
+        ),
+    )
 
 
 def _tolerance(place: str, tolerance: Tolerance | None) -> Problem | None:
@@ -89,7 +99,7 @@ def _leaves(house: HouseBook) -> Iterator[Problem | None]:
         place = entry_place("leaf", number, leaf.code)
         if isinstance(leaf, FillerLeaf):
             yield _check(place, "moisture", 100 * leaf.moisture, FILLER_MOISTURE)
-            half_leaf = f"half_leaf of {leaf.leaf_class}"
+            half_leaf = say("half_leaf of {leaf_class}", leaf_class=leaf.leaf_class)
             yield _check(place, half_leaf, leaf.half_leaf_g, HALF_LEAF.get(leaf.leaf_class))
             continue
         yield _check(place, "moisture", 100 * leaf.moisture, COVER_MOISTURE)
@@ -98,7 +108,7 @@ def _leaves(house: HouseBook) -> Iterator[Problem | None]:
         yield _check(place, "overlap", 100 * leaf.overlap, OVERLAP)
         if leaf.use == "wrapper":
             issued = 1000 * leaf.pieces * leaf.half_leaf_g / G_PER_LB
-            yield _check(place, "half_leaf times pieces", issued, WRAPPER_ISSUED)
+            yield _check(place, say("half_leaf times pieces"), issued, WRAPPER_ISSUED)
 
 
 def _blends(house: HouseBook) -> Iterator[Problem | None]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from core.house.shown import printable, shown
+from core.say import joined
 
 HOUSE = "[house]"
 SINGLE = ("house", "excise")
@@ -14,7 +15,9 @@ def entry_place(table: str, number: int, code: object = None) -> str:
     place = f"[[{table}]] {number}"
     if isinstance(code, bool) or not isinstance(code, str | int):
         return place
-    return f'{place} "{printable(code) if isinstance(code, str) else shown(code)}"'
+    if isinstance(code, str):
+        return f'{place} "{printable(code)}"'
+    return joined("", (place, ' "', shown(code), '"'))
 
 
 def heading(table: str) -> str:

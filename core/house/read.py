@@ -23,6 +23,7 @@ from core.house.toml import toml_tables
 from core.house.vitolas import read_vitola
 from core.nearest import nearest
 from core.problems import Problem
+from core.say import Said, joined, say
 
 Made = TypeVar("Made")
 Entry = Mapping[str, object]
@@ -53,7 +54,7 @@ def read_house(text: bytes | str, file: str) -> Read:
 
 
 def _in_file(file: str, problems: tuple[Problem, ...]) -> tuple[Problem, ...]:
-    return tuple(Problem(f"{file}: {place}", says) for place, says in problems)
+    return tuple(Problem(joined(": ", (file, place)), says) for place, says in problems)
 
 
 class _Reading:
@@ -99,14 +100,15 @@ class _Reading:
                 continue
             near = nearest(name, tables)
             if isinstance(value, dict | list):
-                hint = f"did you mean {heading(near)}?" if near else f"known are {_headings()}"
-                self._wrong(f"unknown table {shown(name)}; {hint}")
+                self._wrong(_unknown_table(shown(name), near))
             else:
-                self._wrong(f"key {shown(name)} stands above every table; put it under [house]")
+                self._wrong(
+                    say("key {key} stands above every table; put it under [house]", key=shown(name))
+                )
 
     def _house_rules(self, data: Entry) -> HouseRules | None:
         if "house" not in data:
-            self._wrong("has no [house]; a house book begins with it")
+            self._wrong(say("has no [house]; a house book begins with it"))
         return self._one("house", data, read_house_rules)
 
     def _one(self, name: str, data: Entry, read: Callable[[Fields], Made | None]) -> Made | None:
@@ -115,7 +117,13 @@ class _Reading:
         if value is None:
             return None
         if not isinstance(value, dict):
-            self._wrong(f"{head} must be one table headed {head}, not {kind_of(value)}")
+            self._wrong(
+                say(
+                    "{head} must be one table headed {head}, not {found}",
+                    head=head,
+                    found=kind_of(value),
+                )
+            )
             return None
         fields = Fields(f"{self.file}: {head}", value)
         made = read(fields)
@@ -126,17 +134,37 @@ class _Reading:
         """The tables of one list; whatever stands there instead is noted."""
         value = data.get(name, [])
         if isinstance(value, dict):
-            self._wrong(f"[{name}] needs two brackets, [[{name}]]: there can be several")
+            self._wrong(
+                say("[{name}] needs two brackets, [[{name}]]: there can be several", name=name)
+            )
             return [value]
         if not isinstance(value, list):
-            self._wrong(f"{name} must be tables headed [[{name}]], not {kind_of(value)}")
+            self._wrong(
+                say(
+                    "{name} must be tables headed [[{name}]], not {found}",
+                    name=name,
+                    found=kind_of(value),
+                )
+            )
             return []
         if len(value) > limits.ENTRIES:
-            self._wrong(f"[[{name}]]: {len(value)} entries; at most {limits.ENTRIES} are read")
+            self._wrong(
+                say(
+                    "[[{name}]]: {entries} entries; at most {most} are read",
+                    name=name,
+                    entries=len(value),
+                    most=limits.ENTRIES,
+                )
+            )
             return []
         entries: list[Entry] = [entry for entry in value if isinstance(entry, dict)]
         if len(entries) < len(value):
-            self._wrong(f"{name} must be tables headed [[{name}]]; other things are among them")
+            self._wrong(
+                say(
+                    "{name} must be tables headed [[{name}]]; other things are among them",
+                    name=name,
+                )
+            )
         return entries
 
     def _each(
@@ -150,15 +178,21 @@ class _Reading:
         for number, entry in enumerate(lists[name], start=1):
             code = entry.get("number" if name == "bench" else "code")
             place = entry_place(name, number, None if name == "approved" else code)
-            fields = Fields(f"{self.file}: {place}", entry, number)
+            fields = Fields(joined(": ", (self.file, place)), entry, number)
             value = read(fields, known)
             self.problems += fields.problems
             if value is not None:
                 made.append(value)
         return tuple(made)
 
-    def _wrong(self, says: str) -> None:
+    def _wrong(self, says: Said) -> None:
         self.problems.append(Problem(self.file, says))
+
+
+def _unknown_table(name: str, near: str | None) -> Said:
+    if near:
+        return say("unknown table {table}; did you mean {near}?", table=name, near=heading(near))
+    return say("unknown table {table}; known are {known}", table=name, known=_headings())
 
 
 def _headings() -> str:

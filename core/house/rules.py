@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from core.house.model import DialWindow, DrawWindow, HouseBook
 from core.house.places import entry_place
 from core.problems import Problem
+from core.say import say, say_many
 
 Rule = Callable[[HouseBook], Iterator[Problem]]
 
@@ -27,11 +28,16 @@ def rolled_blends_can_be_packed(house: HouseBook) -> Iterator[Problem]:
     for place, blend in enumerate(house.blends, start=1):
         benches = [bench.number for bench in house.benches if bench.blend == blend.code]
         if benches and blend.code not in approved:
-            word = "bench" if len(benches) == 1 else "benches"
             yield Problem(
                 entry_place("blend", place, blend.code),
-                f"{word} {', '.join(benches)} roll it, but nothing says how it is packed: weigh "
-                "approved bunches ([[approved]]), or give packing in [house] until there are any",
+                say_many(
+                    len(benches),
+                    "bench {benches} rolls it, but nothing says how it is packed: weigh approved "
+                    "bunches ([[approved]]), or give packing in [house] until there are any",
+                    "benches {benches} roll it, but nothing says how it is packed: weigh approved "
+                    "bunches ([[approved]]), or give packing in [house] until there are any",
+                    benches=", ".join(benches),
+                ),
             )
 
 
@@ -43,14 +49,19 @@ def draw_goes_one_way(house: HouseBook) -> Iterator[Problem]:
         if isinstance(vitola.draw, DialWindow) and rises is None:
             yield Problem(
                 where,
-                "draw is read on a dial, and nothing says what a higher figure means: give "
-                'draw_rises = "tighter" or draw_rises = "looser", here or in [house]',
+                say(
+                    "draw is read on a dial, and nothing says what a higher figure means: give "
+                    'draw_rises = "tighter" or draw_rises = "looser", here or in [house]'
+                ),
             )
         elif isinstance(vitola.draw, DrawWindow) and vitola.draw_rises == "looser":
             yield Problem(
                 where,
-                'draw_rises = "looser" is for a dial; a higher pressure is always a tighter draw: '
-                'leave it out, or give draw in readings of the dial, as ["3 dial", "7 dial"]',
+                say(
+                    'draw_rises = "looser" is for a dial; a higher pressure is always a tighter '
+                    "draw: leave it out, or give draw in readings of the dial, as "
+                    '["3 dial", "7 dial"]'
+                ),
             )
 
 

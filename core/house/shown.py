@@ -3,20 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
+
+from core.say import Said, say, say_as
 
 LONGEST = 40
 HUGE = 10**15
 """Beyond it no figure of a house is meant, and Python refuses to print the longest integers."""
 
-KINDS: dict[type, str] = {
-    str: "text",
-    int: "a number",
-    float: "a number",
-    list: "a list",
-    dict: "a table",
-    dt.date: "a date",
-    dt.time: "a time",
+KINDS: Mapping[type, Said] = {
+    str: say("text"),
+    int: say("a number"),
+    float: say("a number"),
+    list: say("a list"),
+    dict: say("a table"),
+    dt.date: say("a date"),
+    dt.time: say_as("of day", "a time"),
 }
+OTHER = say("something else")
 
 
 def shown(value: object) -> str:
@@ -26,7 +30,7 @@ def shown(value: object) -> str:
     if isinstance(value, bool) or not isinstance(value, int | float):
         return kind_of(value)
     if isinstance(value, int) and abs(value) > HUGE:
-        return "a number beyond 10^15"
+        return say("a number beyond 10^15")
     return f"{value:.12g}"
 
 
@@ -40,4 +44,4 @@ def kind_of(value: object) -> str:
     """What a value of TOML is, in plain words."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    return next((name for kind, name in KINDS.items() if isinstance(value, kind)), "something else")
+    return next((name for kind, name in KINDS.items() if isinstance(value, kind)), OTHER)

@@ -11,12 +11,15 @@ from core.house.fields import Fields
 from core.house.house_rules import DRAW_RISES
 from core.house.model import DialWindow, DrawWindow, Shape, Station, Vitola
 from core.house.shown import shown
+from core.say import say
 
 VITOLA_KEYS = (
     *("code", "ring", "length", "shape", "profile", "tolerance", "draw"),
     *("draw_rises", "piece_rate", "box", "price"),
 )
 SHAPES: tuple[Shape, ...] = get_args(Shape)
+STATION_PLACE = say("profile: station {n}: place")
+STATION_RING = say("profile: station {n}: ring")
 END_MM = 0.05
 """How far the last station may lie from the length: what rounding inches to 0.1 mm leaves."""
 
@@ -48,19 +51,33 @@ def _profile(
 ) -> tuple[Station, ...]:
     if not table.has("profile"):
         if shape == "figurado":
-            table.wrong('a figurado needs its profile, from the foot: profile = [["0 mm", 40], …]')
+            table.wrong(
+                say('a figurado needs its profile, from the foot: profile = [["0 mm", 40], …]')
+            )
         return ()
     if shape in ("parejo", "pressed"):
-        table.wrong(f'profile is for a figurado; shape here is "{shape}"')
+        table.wrong(say('profile is for a figurado; shape here is "{shape}"', shape=shape))
     stations = _stations(table)
     if stations:
         _along(table, stations)
         if length_mm is not None and abs(stations[-1].at_mm - length_mm) > END_MM:
-            found, wanted = f"{stations[-1].at_mm:.6g} mm", f"{length_mm:.6g} mm"
-            table.wrong(f"profile ends at {found}; it must end at the length, {wanted}")
+            table.wrong(
+                say(
+                    "profile ends at {end_mm:.6g} mm; it must end at the length, "
+                    "{length_mm:.6g} mm",
+                    end_mm=stations[-1].at_mm,
+                    length_mm=length_mm,
+                )
+            )
         greatest = max(station.ring for station in stations)
         if ring is not None and greatest != ring:
-            table.wrong(f"profile is thickest at ring {greatest:g}, but ring is {ring:g}")
+            table.wrong(
+                say(
+                    "profile is thickest at ring {greatest:g}, but ring is {ring:g}",
+                    greatest=greatest,
+                    ring=ring,
+                )
+            )
     if length_mm is not None and stations:
         return (*stations[:-1], Station(at_mm=length_mm, ring=stations[-1].ring))
     return stations
@@ -71,19 +88,22 @@ def _stations(table: Fields) -> tuple[Station, ...]:
     value = table.raw("profile")
     if not isinstance(value, list) or not 2 <= len(value) <= limits.STATIONS:
         table.wrong(
-            f'profile must list 2 to {limits.STATIONS} stations such as ["0 mm", 40], '
-            f"from the foot; found {_count(value)}"
+            say(
+                'profile must list 2 to {most} stations such as ["0 mm", 40], from the foot; '
+                "found {found}",
+                most=limits.STATIONS,
+                found=_count(value),
+            )
         )
         return ()
     found: list[Station] = []
     for place, pair in enumerate(value, start=1):
         if not isinstance(pair, list) or len(pair) != 2:
-            table.wrong(f'profile: station {place} must be a pair such as ["0 mm", 40]')
+            table.wrong(say('profile: station {n} must be a pair such as ["0 mm", 40]', n=place))
             continue
-        name = f"profile: station {place}:"
         reach = limits.Range(0, limits.LENGTH_MM.high)
-        at_mm = table.as_amount(f"{name} place", pair[0], amounts.LENGTH, reach)
-        ring = table.as_number(f"{name} ring", pair[1], limits.STATION_RING)
+        at_mm = table.as_amount(STATION_PLACE.format(n=place), pair[0], amounts.LENGTH, reach)
+        ring = table.as_number(STATION_RING.format(n=place), pair[1], limits.STATION_RING)
         if at_mm is not None and ring is not None:
             found.append(Station(at_mm=at_mm, ring=ring))
     return tuple(found) if len(found) == len(value) else ()
@@ -92,17 +112,28 @@ def _stations(table: Fields) -> tuple[Station, ...]:
 def _along(table: Fields, stations: tuple[Station, ...]) -> None:
     """Note a profile that does not begin at the foot, or does not go on from there."""
     if stations[0].at_mm != 0:
-        table.wrong(f'profile begins at {stations[0].at_mm:g} mm; the foot is at "0 mm"')
+        table.wrong(
+            say('profile begins at {at_mm:g} mm; the foot is at "0 mm"', at_mm=stations[0].at_mm)
+        )
     for before, after in pairwise(stations):
         if before.at_mm < after.at_mm < before.at_mm + limits.STATIONS_APART_MM:
             table.wrong(
-                f"profile: {after.at_mm:g} mm is too close after {before.at_mm:g} mm; "
-                f"stations lie at least {limits.STATIONS_APART_MM:g} mm apart"
+                say(
+                    "profile: {after:g} mm is too close after {before:g} mm; stations lie at "
+                    "least {apart:g} mm apart",
+                    after=after.at_mm,
+                    before=before.at_mm,
+                    apart=limits.STATIONS_APART_MM,
+                )
             )
         elif after.at_mm <= before.at_mm:
             table.wrong(
-                f"profile: {after.at_mm:g} mm comes after {before.at_mm:g} mm; "
-                "stations must go from the foot to the head"
+                say(
+                    "profile: {after:g} mm comes after {before:g} mm; stations must go from the "
+                    "foot to the head",
+                    after=after.at_mm,
+                    before=before.at_mm,
+                )
             )
 
 
@@ -113,8 +144,11 @@ def _draw(table: Fields) -> DrawWindow | DialWindow | None:
         return None
     if not isinstance(value, list) or len(value) != 2:
         table.wrong(
-            'draw must be two pressures, ["40 mmH2O", "90 mmH2O"], or two readings of a dial, '
-            f'["3 dial", "7 dial"]; found {_count(value)}'
+            say(
+                'draw must be two pressures, ["40 mmH2O", "90 mmH2O"], or two readings of a dial, '
+                '["3 dial", "7 dial"]; found {found}',
+                found=_count(value),
+            )
         )
         return None
     on_dial = any(isinstance(side, str) and side.strip().endswith("dial") for side in value)
@@ -123,15 +157,22 @@ def _draw(table: Fields) -> DrawWindow | DialWindow | None:
     )
     low, high = (
         table.as_amount(name, side, kind, within)
-        for name, side in zip(("draw: low", "draw: high"), value, strict=True)
+        for name, side in zip((say("draw: low"), say("draw: high")), value, strict=True)
     )
     if low is None or high is None:
         return None
     if low >= high:
-        table.wrong(f"draw: {low:g} to {high:g} {kind.unit} is the wrong way round")
+        table.wrong(
+            say(
+                "draw: {low:g} to {high:g} {unit} is the wrong way round",
+                low=low,
+                high=high,
+                unit=kind.unit,
+            )
+        )
         return None
     return DialWindow(low=low, high=high) if on_dial else DrawWindow(low_mmh2o=low, high_mmh2o=high)
 
 
 def _count(value: object) -> str:
-    return f"{len(value)} of them" if isinstance(value, list) else shown(value)
+    return say("{n} of them", n=len(value)) if isinstance(value, list) else shown(value)

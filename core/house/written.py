@@ -7,6 +7,8 @@ import unicodedata
 from fractions import Fraction
 from typing import NamedTuple
 
+from core.say import Said, say
+
 
 class Written(NamedTuple):
     """The number, exactly as written, and the unit's text; no unit is an empty one."""
@@ -25,7 +27,7 @@ class Term(NamedTuple):
 class Unwritten(NamedTuple):
     """Why a text is no amount, to be said after the text itself."""
 
-    says: str
+    says: Said
 
 
 LONGEST = 60
@@ -45,15 +47,15 @@ def take_apart(text: str) -> Written | Unwritten:
     plain = unicodedata.normalize("NFKC", text).strip() if len(text) <= LONGEST else ""
     found = _AMOUNT.fullmatch(plain)
     if found is None:
-        return Unwritten("is not an amount")
+        return Unwritten(say("is not an amount"))
     unit = found["unit"].strip()
     if (number := found["number"]) is not None:
         if _GROUPED.fullmatch(number):
             point, none = number.replace(",", "."), number.replace(",", "")
-            return Unwritten(f"can mean {point} or {none}")
+            return Unwritten(say("can mean {point} or {none}", point=point, none=none))
         return Written(Fraction(number.replace(",", ".")), unit)
     if int(found["under"]) == 0:
-        return Unwritten("divides by zero")
+        return Unwritten(say("divides by zero"))
     part = Fraction(int(found["over"]), int(found["under"]))
     return Written(int(found["whole"] or 0) + part, unit)
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from core.line.leaf_limits import POINT, STRENGTH, Asked, stock_name
 from core.line.programme import least_given
+from core.say import joined, say
 
 DUST = 1e-4
 """Of the last decimal shown: less than this over it is what arithmetic and the solver leave."""
@@ -38,7 +39,7 @@ def binding(asked: Asked) -> tuple[Binding, ...]:
         for by in _given(asked, [name]).values()
     ]
     if stock and (bought := _given(asked, stock)):
-        says = "; ".join(_says(asked, name, by) for name, by in bought.items())
+        says = joined("; ", (_says(asked, name, by) for name, by in bought.items()))
         alone.append(Binding(" and ".join(bought), True, says))
     if alone:
         return tuple(alone)
@@ -70,9 +71,11 @@ def _says(asked: Asked, name: str, by: float) -> str:
             )
     code = name.removeprefix(stock_name(""))
     here_g, more_g = band.on_hand_g[code], by * (band.planned_g or 0.0)
-    return (
-        f"{name}: {here_g / 1000:.2f} kg are too little; "
-        f"{_enough((here_g + more_g) / 1000, 2)} kg are enough"
+    return say(
+        "{leaf}: {here} kg on hand, the plan needs {needs} kg",
+        leaf=code,
+        here=f"{here_g / 1000:.2f}",
+        needs=_enough((here_g + more_g) / 1000, 2),
     )
 
 

@@ -13,6 +13,7 @@ from core.house.model import FillerLeaf, HouseBook
 from core.house.written import Written, take_apart
 from core.nearest import nearest
 from core.problems import BadInput, Problem
+from core.say import say
 
 Field = Literal["parts", "ring", "length", "half_leaf", "piece", "moisture"]
 EXAMPLES = "LI-2=1.5 (parts), toro.ring=50, toro.length=5in, LI-2.piece=1, LI-2.moisture=15%"
@@ -100,7 +101,7 @@ def _with_value(word: str, field: Field, code: str, rule: _Rule, text: str) -> C
         return f"{field} {value.says}"
     if not rule.within.low <= value <= rule.within.high:
         low, high = (
-            f"{end:g}" if rule.kind is None else show(end, rule.kind) for end in rule.within
+            f"{end:.10g}" if rule.kind is None else show(end, rule.kind) for end in rule.within
         )
         bare = f" (a bare number is in {rule.kind.unit})" if rule.kind else ""
         return f"{field} {text.strip()} is outside {low} to {high}{bare}"
@@ -111,8 +112,8 @@ def _number(text: str) -> float | Unreadable:
     written = take_apart(text)
     if isinstance(written, Written) and not written.unit:
         return float(written.number)
-    says = written.says if not isinstance(written, Written) else "has a unit"
-    return Unreadable(f'"{text.strip()}" {says}; expected a plain number')
+    says = written.says if not isinstance(written, Written) else say("has a unit")
+    return Unreadable(say('"{text}" {says}; expected a plain number', text=text.strip(), says=says))
 
 
 def _known(

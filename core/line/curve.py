@@ -65,21 +65,48 @@ def filler_curve(
     return tuple(points)
 
 
-def filler_drawn(house: HouseBook, sheet: LineSheet) -> Drawn:
+def filler_drawn(house: HouseBook, sheet: LineSheet, tried: LineSheet | None = None) -> Drawn:
     """The picture of a sheet's filler, for a parejo of its reference vitola's length.
 
     Approved bunches of another length or shape are brought to it by the law: what shows is how
-    far off the law they lie, at their ring.
+    far off the law they lie, at their ring. With what is `tried` the law is drawn for the length
+    that the reference vitola then has, where that is another, and each changed size on it.
     """
-    reference = next(row for row in sheet.vitolas if row.vitola == sheet.reference)
-    length_mm = reference.length_mm
+    length_mm = _length_mm(sheet)
     build = build_mm(house, known_blend(house, sheet.blend))
     spots = _spots(house, sheet.law, length_mm, build)
-    rings = [row.ring for row in sheet.vitolas] + [spot.ring for spot in spots]
+    tried_mm = length_mm if tried is None else _length_mm(tried)
+    tried_spots = [] if tried is None else _tried(sheet, tried, tried_mm, build)
+    rings = [row.ring for row in sheet.vitolas]
+    rings += [spot.ring for spot in (*spots, *tried_spots)]
     first, last = math.floor(min(rings)) - MARGIN, math.ceil(max(rings)) + MARGIN
     along = [first + n / PER_RING for n in range((last - first) * PER_RING + 1)]
     curve = filler_curve(house, sheet.blend, sheet.law, length_mm, along)
-    return Drawn(filler_picture(curve, spots), length_mm)
+    other: tuple[CurvePoint, ...] = ()
+    if tried_mm != length_mm:
+        other = filler_curve(house, sheet.blend, sheet.law, tried_mm, along)
+    return Drawn(filler_picture(curve, spots, other, tried_spots), length_mm)
+
+
+def _length_mm(sheet: LineSheet) -> float:
+    """The length of the sheet's reference vitola."""
+    return next(row.length_mm for row in sheet.vitolas if row.vitola == sheet.reference)
+
+
+def _tried(sheet: LineSheet, tried: LineSheet, length_mm: float, build: float) -> list[FillerSpot]:
+    """The sizes that are tried, each at its ring by the law, which is all that speaks for them."""
+    today = {row.vitola: (row.ring, row.length_mm) for row in sheet.vitolas}
+    law = tried.law
+    return [
+        FillerSpot(
+            row.ring,
+            law.a * integral(_core(row.ring, length_mm, build), law.p),
+            row.vitola,
+            own=row.length_mm == length_mm,
+        )
+        for row in tried.vitolas
+        if (row.ring, row.length_mm) != today.get(row.vitola)
+    ]
 
 
 def _core(ring: float, length_mm: float, build: float) -> tuple[Taper, ...]:

@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
 from core.house.model import Blend, FillerClass, HouseBook
 from core.line.binding import Binding, binding
 from core.line.change import Change
-from core.line.leaf_limits import Asked, Band, aims, ask
+from core.line.leaf_limits import Asked, Band, aims, ask, stock_name
 from core.line.pieces import strength
 from core.line.programme import NEAR, Limit, least_change
 from core.problems import BadInput
 from core.recipe.known import known_blend
+from core.say import Said, say
 
 DIGITS = 6
 """Decimals of parts; the solver's own tolerance is wider."""
 
 
 class NewPart(NamedTuple):
-    """A leaf's parts before and after, on the blend's own total; grams for the planned filler."""
+    """A leaf's parts before and after, on the blend's own total.
+
+    Standard grams for the planned filler and on hand; None where nothing is planned, and where
+    stock does not limit the leaf.
+    """
 
     leaf: str
     leaf_class: FillerClass
@@ -28,6 +33,7 @@ class NewPart(NamedTuple):
     parts: float
     share: float
     needed_g: float | None
+    on_hand_g: float | None
 
 
 class NewParts(NamedTuple):
@@ -112,10 +118,16 @@ def _told(
             needed_g=(
                 None if not asked.band.planned_g else shares.get(code, 0.0) * asked.band.planned_g
             ),
+            on_hand_g=asked.band.on_hand_g.get(code),
         )
         for code in dict.fromkeys((*before, *(code for code, share in shares.items() if share)))
     )
-    met = [limit.name for limit in asked.limits if _room(limit, found) < NEAR]
+    idle = {stock_name(leaf.code) for leaf in asked.leaves if not shares[leaf.code]}
+    met = [
+        limit.name
+        for limit in asked.limits
+        if limit.name not in idle and _room(limit, found) < NEAR
+    ]
     return NewParts(
         blend=asked.blend.code,
         without=out,
@@ -126,8 +138,21 @@ def _told(
             (part.share, house.filler[part.leaf].strength) for part in parts if part.share
         ),
         at_limit=tuple(dict.fromkeys(met)),
-        notes=notes,
+        notes=(*notes, *_all_of_it(asked, met)),
     )
+
+
+def _all_of_it(asked: Asked, met: Collection[str]) -> Iterator[Said]:
+    """Leaf of which all that is on hand goes into the new parts."""
+    for leaf in asked.leaves:
+        here_g = asked.band.on_hand_g.get(leaf.code)
+        if here_g and stock_name(leaf.code) in met:
+            here = f"{here_g / 1000:.2f}"
+            yield say(
+                "{leaf}: {here} kg on hand, all of it goes into the plan",
+                leaf=leaf.code,
+                here=here,
+            )
 
 
 def _room(limit: Limit, shares: Sequence[float]) -> float:

@@ -19,6 +19,8 @@ ROW_FIGURES = (
     *("wrapper_share", "cover_share", "air_speed", "holds", "worst", "strength_laid"),
 )
 COST_FIGURES = ("filler", "loss", "total", "margin", "excise", "after_excise")
+PROFILE_PLACES = 3
+"""Decimals of a changed profile, as a house book is to read: far finer than any mould."""
 CLASS_FIGURES = ("standard_g", "exact_g", "pieces", "piece_error")
 
 
@@ -33,13 +35,21 @@ class Difference(NamedTuple):
 
 
 class WhatIf(NamedTuple):
-    """The sheet with the changes beside today's, what differs, and what to know about it."""
+    """The sheet with the changes beside today's, and what to know about it.
 
+    `blend` is the recipe with them.
+    """
+
+    blend: Blend
     changes: tuple[Change, ...]
     today: LineSheet
     changed: LineSheet
-    differences: tuple[Difference, ...]
     notes: tuple[str, ...]
+
+    @property
+    def differences(self) -> tuple[Difference, ...]:
+        """Every figure that is no longer the same; worked out anew each time."""
+        return tuple(_differences(self.today, self.changed))
 
 
 def what_if(
@@ -51,15 +61,19 @@ def what_if(
     reference: str | None = None,
     law: Law | None = None,
     leaf_yield: float | None = None,
+    today: LineSheet | None = None,
 ) -> WhatIf:
-    """Today's line sheet of a blend, the same with `changes`, and every difference.
+    """Today's line sheet of a blend, and the same with `changes`.
 
+    `today` is that sheet where it is known already, of the same figures.
     The packing law stays today's; a vitola of another ring or length has no approved bunches
     of its own any more, so the law speaks for it. A figurado keeps its shape. Raises BadInput
     where either sheet cannot be made, and for changes that leave no filler.
     """
     law = law or fit(house, blend)
-    today = line_sheet(house, blend, moistures, reference=reference, law=law, leaf_yield=leaf_yield)
+    today = today or line_sheet(
+        house, blend, moistures, reference=reference, law=law, leaf_yield=leaf_yield
+    )
     other = changed_house(house, blend, changes)
     measured = {c.code: c.value for c in changes if c.field == "moisture"}
     resized = {c.code for c in changes if c.field in {"ring", "length"}}
@@ -77,7 +91,7 @@ def what_if(
         for code in law.approved
         if code in resized
     )
-    return WhatIf(tuple(changes), today, changed, tuple(_differences(today, changed)), notes)
+    return WhatIf(other.blend[blend], tuple(changes), today, changed, notes)
 
 
 def changed_house(house: HouseBook, blend: str, changes: Sequence[Change]) -> HouseBook:
@@ -118,8 +132,12 @@ def _vitola(vitola: Vitola, changes: Sequence[Change]) -> Vitola:
         return vitola
     wider, longer = ring / vitola.ring, length_mm / vitola.length_mm
     profile = tuple(
-        Station(at_mm=station.at_mm * longer, ring=station.ring * wider)
-        for station in vitola.profile
+        Station(
+            # The thickest station and the last one are the vitola's own ring and length, exactly.
+            at_mm=length_mm if s is vitola.profile[-1] else round(s.at_mm * longer, PROFILE_PLACES),
+            ring=ring if s.ring == vitola.ring else round(s.ring * wider, PROFILE_PLACES),
+        )
+        for s in vitola.profile
     )
     return vitola.revised(ring=ring, length_mm=length_mm, profile=profile)
 

@@ -11,6 +11,7 @@ from core.nearest import nearest
 from core.panel.line import Open, Remark, Request, Reveal, Score
 from core.panel.session import TRAITS, Document, Kept, Noted, Opened, Revealed, Scored, Session
 from core.problems import BadInput
+from core.say import say
 
 NO_SESSION = "no session of the panel is open; begin one with: panel open BLEND"
 LONGEST_NOTE = 500
@@ -23,7 +24,17 @@ def composed(request: Request, session: Session | None, house: HouseBook, kept: 
     the same event is tried again.
     """
     if isinstance(request, Open):
-        return _opened(request, house, kept)
+        opened = _opened(request, house, kept)
+        if session is not None and session.hidden and session.scores:
+            raise BadInput(
+                say(
+                    "the session of {day} on {blend} is scored and still blind: tell its codes "
+                    "first, with panel reveal, or they are never told",
+                    day=f"{session.at:%Y-%m-%d}",
+                    blend=session.blend,
+                )
+            )
+        return opened
     if session is None:
         raise BadInput(NO_SESSION)
     if isinstance(request, Score):

@@ -9,6 +9,7 @@ from typing import Literal, NamedTuple
 from core.panel.apart import LEVEL, Difference, differences
 from core.panel.friedman import Friedman, friedman
 from core.panel.session import Session
+from core.say import Said, say
 
 FEWEST_TASTERS = 3
 """Fewer are shown, not judged."""
@@ -24,6 +25,25 @@ def fewest(sizes: int) -> int:
     while factorial(sizes) ** (1 - tasters) >= LEVEL:
         tasters += 1
     return tasters
+
+
+def too_few(tasters: int, sizes: int) -> Said:
+    """Why so many tasters cannot judge so many sizes, and how many can."""
+    needs = fewest(sizes)
+    if not tasters:
+        return say(
+            "nobody has scored every size yet; to judge {sizes} sizes it takes {needs} tasters who"
+            " score them all",
+            sizes=sizes,
+            needs=needs,
+        )
+    return say(
+        "too few tasters to judge: {sizes} sizes take {needs} who score them all, {n} did; fewer"
+        " can agree by chance",
+        sizes=sizes,
+        needs=needs,
+        n=tasters,
+    )
 
 
 Verdict = Literal["hidden", "too few", "no difference", "apart", "differ"]

@@ -5,28 +5,42 @@ In English or Spanish, after the word `panel` on the entry line or as words of t
 
 from __future__ import annotations
 
+import datetime as dt
 import re
 from typing import NamedTuple
 
 from core.entry.requests import Unread
+from core.say import say
 
 OPEN = ("open", "abre")
 BLIND = ("blind", "ciega")
+BOOK = ("book", "libro")
+"""Before the house-book version smoked, or the day the cigars were made."""
 REVEAL = ("reveal", "revela")
 NOTE = ("note", "nota")
 SKIPPED = "-"
 TOP = 10.0
+
+MOST_DIGITS = 6
+_EXPECTS_BOOK = say(
+    "expected the house book's version, or the day the cigars were made, as: book 2 or"
+    " book 2026-04-20"
+)
 
 TASTER = re.compile(r"(?=.*\d)[A-Za-z0-9_-]{1,8}")
 _SCORE = re.compile(r"\d{1,2}(?:[.,]\d)?")
 
 
 class Open(NamedTuple):
-    """Begin a session; without `vitolas` it is about those the blend is rolled in."""
+    """Begin a session; without `vitolas` it is about those the blend is rolled in.
+
+    `book` is the house-book version smoked, or the day the cigars were made; None: today's.
+    """
 
     blend: str
     vitolas: tuple[str, ...] = ()
     blind: bool = False
+    book: int | dt.date | None = None
 
 
 class Score(NamedTuple):
@@ -92,11 +106,27 @@ def _read(words: list[_Word], text: str, at: int) -> Request:
 def _open(words: list[_Word]) -> Open:
     if len(words) == 1:
         raise _Misread("expected a blend's code, as: panel open B4", words[0].at)
-    rest = words[2:]
-    blind = bool(rest) and rest[-1].text.casefold() in BLIND
-    named = rest[:-1] if blind else rest
-    vitolas = tuple(code for word in named for code in word.text.split(",") if code)
-    return Open(words[1].text, vitolas, blind)
+    rest, blind, book = words[2:], False, None
+    while rest:
+        if rest[-1].text.casefold() in BOOK:
+            raise _Misread(_EXPECTS_BOOK, rest[-1].at)
+        if rest[-1].text.casefold() in BLIND and not blind:
+            rest, blind = rest[:-1], True
+        elif len(rest) > 1 and rest[-2].text.casefold() in BOOK and book is None:
+            rest, book = rest[:-2], _book(rest[-1])
+        else:
+            break
+    vitolas = tuple(code for word in rest for code in word.text.split(",") if code)
+    return Open(words[1].text, vitolas, blind, book)
+
+
+def _book(word: _Word) -> int | dt.date:
+    if word.text.isascii() and word.text.isdigit() and len(word.text) <= MOST_DIGITS:
+        return int(word.text)
+    try:
+        return dt.date.fromisoformat(word.text)
+    except ValueError:
+        raise _Misread(_EXPECTS_BOOK, word.at) from None
 
 
 def _score(words: list[_Word]) -> Score:

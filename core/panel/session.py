@@ -12,10 +12,18 @@ from typing import Any, Literal, NamedTuple, TypedDict, cast
 
 from core.day.calendar import local
 from core.problems import Problem, StoreUnusable
+from core.say import Said, joined, say
 
 FORMAT = 1
 TRAITS = ("strength", "balance", "burn", "draw")
 """What is scored where nothing else is said, in the order it is typed."""
+
+TRAIT_WORDS: Mapping[str, Said] = {
+    "strength": say("strength"),
+    "balance": say("balance"),
+    "burn": say("burn"),
+    "draw": say("draw"),
+}
 
 
 class Kept(TypedDict):
@@ -116,6 +124,22 @@ class Session(NamedTuple):
     def tasters(self) -> tuple[str, ...]:
         """Everybody who scored anything, by code."""
         return tuple(sorted({taster for taster, _, _ in self.scores}))
+
+
+def missing(session: Session) -> tuple[Said, ...]:
+    """What each taster who scored anything has not scored yet, under the session's codes."""
+    found: list[Said] = []
+    for taster in session.tasters:
+        for code, vitola in session.codes.items():
+            traits = [t for t in session.traits if (taster, vitola, t) not in session.scores]
+            if len(traits) == len(session.traits):
+                found.append(say("{taster} {code}", taster=taster, code=code))
+            elif traits:
+                words = joined(", ", (TRAIT_WORDS.get(trait, trait) for trait in traits))
+                found.append(
+                    say("{taster} {code} ({traits})", taster=taster, code=code, traits=words)
+                )
+    return tuple(found)
 
 
 def sessions(documents: Iterable[tuple[int, Mapping[str, Any]]]) -> tuple[Session, ...]:

@@ -1,4 +1,4 @@
-"""What a page is made of, whatever it tells; every text is plain, and escaped when written."""
+"""What a page is made of, whatever it tells; its texts are told and escaped when written."""
 
 from __future__ import annotations
 
@@ -14,18 +14,16 @@ class Heading(NamedTuple):
 
 
 class Para(NamedTuple):
-    """A paragraph. `look` is one to be looked at; `language` where it is not the page's."""
+    """A paragraph. `look` is one to be looked at."""
 
     text: str
     kind: Literal["plain", "small", "look"] = "plain"
-    language: str | None = None
 
 
 class Points(NamedTuple):
-    """Sentences, each on its own; `language` where it is not the page's."""
+    """Sentences, each on its own."""
 
     texts: tuple[str, ...]
-    language: str | None = None
 
 
 class Facts(NamedTuple):

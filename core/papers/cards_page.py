@@ -7,13 +7,14 @@ from collections.abc import Sequence
 
 from core.desk.figures import decimals, fixed, percent
 from core.house.model import Language
+from core.measure import Measure
 from core.papers.blocks import Big, Ticket, Tickets
 from core.papers.page import html_page
 from core.papers.words import Words, words_of
 from core.recipe.card import Card
 from core.recipe.cover import Laid
 
-_TARGETS = {"bunch": {"en": "bunch", "es": "bonche"}, "cigar": {"en": "cigar", "es": "puro"}}
+_TARGETS: tuple[Measure, ...] = ("bunch", "cigar")
 
 
 def card_code(bench: str, date: dt.date) -> str:
@@ -25,11 +26,11 @@ def card_code(bench: str, date: dt.date) -> str:
 def cards_html(cards: Sequence[Card], date: dt.date, division_g: float, language: Language) -> str:
     """The benches' cards on one page of HTML, four to a sheet; each card names its bench."""
     words = words_of(language)
-    tickets = tuple(_ticket(card, date, decimals(division_g), words, language) for card in cards)
+    tickets = tuple(_ticket(card, date, decimals(division_g), words) for card in cards)
     return html_page(words.cards.format(date=date.isoformat()), [Tickets(tickets)], language)
 
 
-def _ticket(card: Card, date: dt.date, places: int, words: Words, language: Language) -> Ticket:
+def _ticket(card: Card, date: dt.date, places: int, words: Words) -> Ticket:
     bench = card.bench or ""
     big = [
         Big(
@@ -44,7 +45,7 @@ def _ticket(card: Card, date: dt.date, places: int, words: Words, language: Lang
     window = words.window.format(low=fixed(filler.low_g, places), high=fixed(filler.high_g, places))
     big.append(Big(words.filler, fixed(card.filler_g, places), "g", window))
     lines = [
-        (words.target.format(name=_TARGETS[name][language]), _window(card, name, places, words))
+        (words.target.format(name=words.measures[name]), _window(card, name, places, words))
         for name in _TARGETS
     ]
     if card.batch is not None:

@@ -99,7 +99,7 @@ def split(parts: Sequence[LeafPart], words: Words) -> Iterator[Block]:
 
 def _columns(keys: Sequence[str], words: Words) -> Iterator[Column]:
     """Names without the unit, which is said above: the tables are as wide as the paper."""
-    names = words.columns | words.parts
+    names = {**words.columns, **words.parts}
     return (Column(names[key], right=True) for key in keys)
 
 

@@ -46,7 +46,7 @@ def rolled(bench: BenchDay) -> str:
 
 
 def _counts(benches: Sequence[BenchDay], totals: Totals, words: Words) -> Table:
-    names = words.columns | words.facts
+    names = {**words.columns, **words.facts}
     columns = (
         *(Column(names[key]) for key in ("bench", "buncher", "vitola")),
         *(Column(name, right=True) for name in words.facts.values()),
@@ -106,7 +106,7 @@ def _yielded(of: Output, *, closed: bool) -> Iterator[str]:
 
 
 def _by(by: str, rows: Sequence[tuple[str, int, Output]], report: DayReport, words: Words) -> Table:
-    names = words.columns | words.facts
+    names = {**words.columns, **words.facts}
     columns = (
         Column(names[by]),
         *(Column(names[key], right=True) for key in ("made", "good", "rejected", "second")),

@@ -86,10 +86,8 @@ def _totals(report: DayReport, words: Words) -> Iterator[Block]:
     else:
         facts += _filler(report, words)
     yield Facts(tuple(facts))
-    counted = words.counted.format(
-        entries=thousands(report.entries), voided=thousands(report.voided)
-    )
-    yield Para(counted, "small")
+    kept = ((words.entries, report.entries), (words.voided, report.voided))
+    yield Para(", ".join(both[n != 1].format(n=thousands(n)) for both, n in kept), "small")
 
 
 def _filler(report: DayReport, words: Words) -> Iterator[tuple[str, str]]:
@@ -110,7 +108,7 @@ def _filler(report: DayReport, words: Words) -> Iterator[tuple[str, str]]:
 def _warnings(report: DayReport, words: Words) -> Iterator[Block]:
     if report.warnings:
         yield Heading(words.look)
-        yield Points(report.warnings, language="en")
+        yield Points(report.warnings)
 
 
 def _faults(report: DayReport, words: Words) -> Iterator[Block]:
@@ -135,6 +133,5 @@ def _late(late: Sequence[LogLine], words: Words) -> Iterator[Block]:
 
 
 def _says(line: LogLine, words: Words) -> str:
-    if line.voided_by is None:
-        return line.says
-    return f"{line.says} ({words.void.format(by=line.voided_by)})"
+    says = words.tell(line.says)
+    return says if line.voided_by is None else f"{says} ({words.void.format(by=line.voided_by)})"

@@ -81,7 +81,7 @@ def drawn(chart: BenchChart, words: Words) -> Figure:
     title = words.chart.format(
         bench=chart.bench, vitola=chart.vitola, blend=chart.blend, measure=measure
     )
-    unit = unit_of(chart.measure, chart.draw)
+    unit = words.tell(unit_of(chart.measure, chart.draw))
     description = "; ".join(f"{point.at:%m-%d %H:%M} {point.deviation:+.2f}" for point in points)
     return Figure(svg(laid, Labels(title, description, **words.lines, unit=unit)))
 

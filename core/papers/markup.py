@@ -60,10 +60,10 @@ def _text(block: Heading | Para | Points | Facts | ByHand) -> str:
         case Heading():
             return f"<h{block.level}>{escape(block.text)}</h{block.level}>"
         case Para():
-            return f'<p class="{block.kind}"{_language(block.language)}>{escape(block.text)}</p>'
+            return f'<p class="{block.kind}">{escape(block.text)}</p>'
         case Points():
             items = "".join(f"<li>{escape(text)}</li>" for text in block.texts)
-            return f"<ul{_language(block.language)}>{items}</ul>"
+            return f"<ul>{items}</ul>"
         case Facts():
             pairs = (f"<div><dt>{escape(n)}</dt><dd>{escape(v)}</dd></div>" for n, v in block.pairs)
             return f'<dl class="facts">{"".join(pairs)}</dl>'
@@ -74,10 +74,6 @@ def _text(block: Heading | Para | Points | Facts | ByHand) -> str:
 
 def _bars(bars: Bars) -> str:
     return bars_svg(bars) if bars.rows else ""
-
-
-def _language(language: str | None) -> str:
-    return f' lang="{escape(language)}"' if language else ""
 
 
 def _table(table: Table) -> Iterator[str]:

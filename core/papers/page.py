@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 from html import escape
+from typing import Any
 
 from core.papers.blocks import Blocks, Tickets
 from core.papers.markup import markup
 from core.papers.style import CARDS, STYLE
+from core.say import Tongue, told
+from core.tongue import tongue_of
 
 
 def html_page(title: str, blocks: Blocks, language: str) -> str:
-    """The blocks under their title as one HTML document; the same blocks make the same text."""
+    """The blocks under their title as one HTML document, told in the language.
+
+    The same blocks make the same text.
+    """
+    tongue = tongue_of(language)
+    title, blocks = _told((title, tuple(blocks)), tongue)
     style = STYLE + (CARDS if any(isinstance(block, Tickets) for block in blocks) else "")
     return "\n".join(
         [
@@ -23,3 +31,13 @@ def html_page(title: str, blocks: Blocks, language: str) -> str:
             "</body></html>\n",
         ]
     )
+
+
+def _told(part: Any, tongue: Tongue | None) -> Any:
+    """Every text of a block, and of the blocks and cells within it."""
+    if isinstance(part, str):
+        return told(part, tongue)
+    if isinstance(part, tuple):
+        parts = [_told(each, tongue) for each in part]
+        return type(part)(*parts) if hasattr(part, "_fields") else tuple(parts)
+    return part

@@ -5,14 +5,32 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from core.house.model import Blend, FillerLeaf, HouseBook, Vitola
+from core.house.model import Blend, CoverLeaf, FillerLeaf, HouseBook, Vitola
 from core.problems import Problem
 from core.recipe.cover import Dress, build_mm, dress
 from core.recipe.law import NO_CORE_MM, Law
 from core.recipe.moisture import in_force, on_scale
 from core.recipe.packing import Packed, pack
 from core.recipe.size import Taper, core_of, greatest, outer
-from core.recipe.why import Step, Steps
+from core.recipe.why import Steps, Worked
+from core.say import Said, say
+
+HOUSE_BOOK = say("the house book")
+RING_GAUGE = say("ring gauge")
+LENGTH = say("length")
+GREATEST = say("greatest diameter")
+GREATEST_FROM = say("ring gauge × 25.4 / 64")
+COVERS = say("covers on the radius")
+COVERS_FROM = say("binder {binder} {binder_mm:g} + wrapper {wrapper} {wrapper_mm:g}")
+CORE = say("greatest core diameter")
+CORE_FROM = say("diameter − 2 × covers on the radius")
+SHARE = say("{leaf} share")
+SHARE_FROM = say("{parts:g} of {all_parts:g} parts")
+STANDARD = say("{leaf} standard")
+STANDARD_FROM = say("filler × share")
+MOISTURE = say("{leaf} moisture")
+EXACT = say("{leaf} on the scale, exact")
+EXACT_FROM = say("standard grams × (1 − {standard:g}) / (1 − moisture)")
 
 
 class Portion(NamedTuple):
@@ -48,7 +66,7 @@ class Bunch(NamedTuple):
 
 def body(house: HouseBook, blend: Blend, vitola: Vitola, moistures: Mapping[str, float]) -> Body:
     """Core and covers of a vitola in a blend, with every problem they have."""
-    place = f'[[vitola]] "{vitola.code}" in blend "{blend.code}"'
+    place = say('[[vitola]] "{vitola}" in blend "{blend}"', vitola=vitola.code, blend=blend.code)
     tapers, build = outer(vitola), build_mm(house, blend)
     core = core_of(tapers, build)
     core_mm = greatest(core)
@@ -58,17 +76,11 @@ def body(house: HouseBook, blend: Blend, vitola: Vitola, moistures: Mapping[str,
         problems = (_no_core(greatest(tapers), build, place), *problems)
     binder, wrapper = house.cover[blend.binder], house.cover[blend.wrapper]
     steps = (
-        Step("ring gauge", vitola.ring, "64ths of an inch", "the house book"),
-        Step("length", vitola.length_mm, "mm", "the house book"),
-        Step("greatest diameter", greatest(tapers), "mm", "ring gauge × 25.4 / 64"),
-        Step(
-            "covers on the radius",
-            build,
-            "mm",
-            f"binder {binder.code} {binder.build_mm:g} + "
-            f"wrapper {wrapper.code} {wrapper.build_mm:g}",
-        ),
-        Step("greatest core diameter", core_mm, "mm", "diameter − 2 × covers on the radius"),
+        Worked(RING_GAUGE, vitola.ring, "64ths of an inch", HOUSE_BOOK),
+        Worked(LENGTH, vitola.length_mm, "mm", HOUSE_BOOK),
+        Worked(GREATEST, greatest(tapers), "mm", GREATEST_FROM),
+        Worked(COVERS, build, "mm", COVERS_FROM, _layers(binder, wrapper)),
+        Worked(CORE, core_mm, "mm", CORE_FROM),
     )
     return Body(vitola, core, core_mm, covers, problems, steps)
 
@@ -85,9 +97,18 @@ def bunch(
         share = blend.shares[part.leaf]
         portion, worked = _portion(house, part.leaf, share, moistures, packing.filler_standard_g)
         portions.append(portion)
-        source = f"{part.parts:g} of {parts:g} parts"
-        steps += (Step(f"{part.leaf} share", share, "fraction", source), *worked)
+        blanks = {"leaf": part.leaf, "parts": part.parts, "all_parts": parts}
+        steps += (Worked(SHARE, share, "fraction", SHARE_FROM, blanks), *worked)
     return Bunch(shape.core_mm, packing, tuple(portions), shape.dress, tuple(steps))
+
+
+def _layers(binder: CoverLeaf, wrapper: CoverLeaf) -> dict[str, object]:
+    return {
+        "binder": binder.code,
+        "binder_mm": binder.build_mm,
+        "wrapper": wrapper.code,
+        "wrapper_mm": wrapper.build_mm,
+    }
 
 
 def _portion(
@@ -100,24 +121,25 @@ def _portion(
     leaf = house.filler[code]
     moisture, whence = in_force(code, moistures, leaf.moisture)
     standard_g = filler_g * share
-    exact_g = on_scale(standard_g, house.house.standard_moisture, moisture)
+    standard = house.house.standard_moisture
+    exact_g = on_scale(standard_g, standard, moisture)
+    blanks = {"leaf": code, "standard": standard}
     return Portion(leaf, share, moisture, standard_g, exact_g), (
-        Step(f"{code} standard", standard_g, "g", "filler × share"),
-        Step(f"{code} moisture", moisture, "fraction", whence),
-        Step(
-            f"{code} on the scale, exact",
-            exact_g,
-            "g",
-            f"standard grams × (1 − {house.house.standard_moisture:g}) / (1 − moisture)",
-        ),
+        Worked(STANDARD, standard_g, "g", STANDARD_FROM, blanks),
+        Worked(MOISTURE, moisture, "fraction", whence, blanks),
+        Worked(EXACT, exact_g, "g", EXACT_FROM, blanks),
     )
 
 
-def _no_core(outside_mm: float, build: float, place: str) -> Problem:
+def _no_core(outside_mm: float, build: float, place: Said) -> Problem:
     return Problem(
         place,
-        f"no room for filler: it is {outside_mm:.2f} mm thick and its covers take "
-        f"{2 * build:.2f} mm; give a larger ring or thinner covers",
+        say(
+            "no room for filler: it is {outside_mm:.2f} mm thick and its covers take "
+            "{covers_mm:.2f} mm; give a larger ring or thinner covers",
+            outside_mm=outside_mm,
+            covers_mm=2 * build,
+        ),
     )
 
 
@@ -129,8 +151,11 @@ def _impossible_moistures(
     return tuple(
         Problem(
             f'[[leaf]] "{code}"',
-            f"moisture {moisture * 100:g} % cannot be: expected 0 to under 100 % of the wet "
-            f"weight; measure it again",
+            say(
+                "moisture {percent:g} % cannot be: expected 0 to under 100 % of the wet weight; "
+                "measure it again",
+                percent=moisture * 100,
+            ),
         )
         for code, moisture in found.items()
         if not 0 <= moisture < 1

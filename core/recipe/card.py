@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from core.house.model import HouseBook, Vitola
 from core.house.numbering import bench_json
+from core.measure import MEASURES, Measure
 from core.problems import BadInput, Problem
 from core.recipe.bunch import Bunch, body, bunch
 from core.recipe.cover import Laid
@@ -14,7 +15,17 @@ from core.recipe.known import known_blend, known_vitola
 from core.recipe.law import Law, fit
 from core.recipe.packing import Packed
 from core.recipe.portions import BatchCard, ClassRow, Portioned, portioned
-from core.recipe.why import Step, Steps, step_json
+from core.recipe.why import Step, Steps, Worked, step_json
+from core.say import Said, say
+
+FILLER_FROM = say("scale divisions × grams each")
+BUNCH_FROM = say("filler + binder {leaf} on it today")
+CIGAR_FROM = say("bunch + wrapper {leaf} on it today")
+TARGET = say("{weighed} target")
+LOWEST = say("{weighed} lowest")
+LOWEST_FROM = say("target − tolerance")
+HIGHEST = say("{weighed} highest")
+HIGHEST_FROM = say("target + tolerance")
 
 
 class Target(NamedTuple):
@@ -44,8 +55,13 @@ class Card(NamedTuple):
     binder: Laid
     wrapper: Laid
     targets: dict[str, Target]
-    warnings: tuple[str, ...]
-    why: Steps
+    warnings: tuple[Said, ...]
+    worked: Steps
+
+    @property
+    def why(self) -> tuple[Step, ...]:
+        """The steps behind each figure, in words."""
+        return tuple(each.step() for each in self.worked)
 
     @property
     def exact_g(self) -> float:
@@ -102,7 +118,7 @@ def recipe_card(
         wrapper=made.dress.wrapper,
         targets=targets,
         warnings=_warnings(law, made.packed, size, table),
-        why=(*made.steps, *table.steps, *made.dress.steps, *target_steps),
+        worked=(*made.steps, *table.steps, *made.dress.steps, *target_steps),
     )
 
 
@@ -125,32 +141,39 @@ def _targets(
     binder, wrapper = made.dress.binder, made.dress.wrapper
     bunch_g = filler_g + binder.today_g
     cigar_g = bunch_g + wrapper.today_g
-    sources = {
-        "filler": (filler_g, "scale divisions × grams each"),
-        "bunch": (bunch_g, f"filler + binder {binder.leaf} on it today"),
-        "cigar": (cigar_g, f"bunch + wrapper {wrapper.leaf} on it today"),
-    }
+    sources: tuple[tuple[Measure, float, Said, str], ...] = (
+        ("filler", filler_g, FILLER_FROM, ""),
+        ("bunch", bunch_g, BUNCH_FROM, binder.leaf),
+        ("cigar", cigar_g, CIGAR_FROM, wrapper.leaf),
+    )
     targets: dict[str, Target] = {}
-    steps: list[Step] = []
-    for name, (target_g, source) in sources.items():
+    steps: list[Worked] = []
+    for name, target_g, source, leaf in sources:
         each_side = tolerance.of(target_g)
         low_g, high_g = target_g - each_side, target_g + each_side
         targets[name] = Target(target_g=target_g, low_g=low_g, high_g=high_g)
+        blanks = {"weighed": MEASURES[name], "leaf": leaf}
         steps += (
-            Step(f"{name} target", target_g, "g", source),
-            Step(f"{name} lowest", low_g, "g", "target − tolerance"),
-            Step(f"{name} highest", high_g, "g", "target + tolerance"),
+            Worked(TARGET, target_g, "g", source, blanks),
+            Worked(LOWEST, low_g, "g", LOWEST_FROM, blanks),
+            Worked(HIGHEST, high_g, "g", HIGHEST_FROM, blanks),
         )
     return targets, tuple(steps)
 
 
-def _warnings(law: Law, packing: Packed, vitola: Vitola, table: Portioned) -> tuple[str, ...]:
+def _warnings(law: Law, packing: Packed, vitola: Vitola, table: Portioned) -> tuple[Said, ...]:
     """The law's own warnings only where this card's filler is the law's."""
     warnings = list(law.warnings) if packing.source != "approved" else []
     if packing.beyond:
         warnings.append(
-            f"{vitola.code} is beyond the approved sizes: ring {vitola.ring:g}, approved "
-            f"{law.ring_low:g} to {law.ring_high:g}; weigh approved bunches of it"
+            say(
+                "{vitola} is beyond the approved sizes: ring {ring:g}, approved {low:g} to "
+                "{high:g}; weigh approved bunches of it",
+                vitola=vitola.code,
+                ring=vitola.ring,
+                low=law.ring_low,
+                high=law.ring_high,
+            )
         )
     return (*warnings, *table.warnings)
 
@@ -158,9 +181,12 @@ def _warnings(law: Law, packing: Packed, vitola: Vitola, table: Portioned) -> tu
 def _unweighable(house: HouseBook, vitola: Vitola, made: Bunch) -> Problem:
     return Problem(
         f'[[vitola]] "{vitola.code}"',
-        f"its filler, {made.packed.filler_standard_g:.2g} g a bunch, is less than half a "
-        f"division of the scale ({house.house.scale_division_g:g} g); use a finer scale or "
-        f"correct scale_division",
+        say(
+            "its filler, {filler_g:.2g} g a bunch, is less than half a division of the scale "
+            "({division_g:g} g); use a finer scale or correct scale_division",
+            filler_g=made.packed.filler_standard_g,
+            division_g=house.house.scale_division_g,
+        ),
     )
 
 

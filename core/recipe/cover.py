@@ -6,12 +6,24 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from core.house.model import Blend, CoverLeaf, HouseBook
+from core.house.uses import USES
 from core.problems import Problem
 from core.recipe.moisture import in_force, on_scale
 from core.recipe.size import Taper, side_area_mm2
-from core.recipe.why import Step, Steps
+from core.recipe.why import Steps, Worked
+from core.say import Said, say
 
 MM2_PER_M2 = 1e6
+
+SIDE_AREA = say("side area")
+SIDE_AREA_FROM = say("π × diameter along the length")
+ON_CIGAR = say("{use} {leaf} on the cigar, standard")
+ON_CIGAR_FROM = say("side area × (1 + overlap {overlap:g}) × {g_per_m2:g} g/m²")
+MOISTURE = say("{use} {leaf} moisture")
+TODAY = say("{use} {leaf} on the cigar, today")
+TODAY_FROM = say("standard grams at its moisture")
+ISSUED = say("{use} {leaf} issued, standard")
+ISSUED_FROM = say("{pieces:g} × a half-leaf of {half_leaf_g:g} g")
 
 
 class Laid(NamedTuple):
@@ -55,12 +67,12 @@ def dress(
     blend: Blend,
     tapers: Sequence[Taper],
     moistures: Mapping[str, float],
-    place: str,
+    place: Said,
 ) -> Dress:
     """Both covers on a cigar of these outer tapers; `place` names it in a problem."""
     area_mm2 = side_area_mm2(tapers)
     standard = house.house.standard_moisture
-    steps = [Step("side area", area_mm2, "mm²", "π × diameter along the length")]
+    steps = [Worked(SIDE_AREA, area_mm2, "mm²", SIDE_AREA_FROM)]
     problems: list[Problem] = []
     covers: list[Laid] = []
     for code in (blend.binder, blend.wrapper):
@@ -74,22 +86,35 @@ def dress(
     return Dress(covers[0], covers[1], tuple(problems), tuple(steps))
 
 
-def _steps(leaf: CoverLeaf, cover: Laid, moisture: float, whence: str) -> Steps:
-    name = f"{leaf.use} {leaf.code}"
-    laying = f"side area × (1 + overlap {leaf.overlap:g}) × {leaf.on_cigar_g_per_m2:g} g/m²"
-    issue = f"{leaf.pieces:g} × a half-leaf of {leaf.half_leaf_g:g} g"
+def _steps(leaf: CoverLeaf, cover: Laid, moisture: float, whence: Said) -> Steps:
+    blanks = {
+        "use": USES[leaf.use],
+        "leaf": leaf.code,
+        "overlap": leaf.overlap,
+        "g_per_m2": leaf.on_cigar_g_per_m2,
+        "pieces": leaf.pieces,
+        "half_leaf_g": leaf.half_leaf_g,
+    }
     return (
-        Step(f"{name} on the cigar, standard", cover.on_bunch_g, "g", laying),
-        Step(f"{name} moisture", moisture, "fraction", whence),
-        Step(f"{name} on the cigar, today", cover.today_g, "g", "standard grams at its moisture"),
-        Step(f"{name} issued, standard", cover.issued_g, "g", issue),
+        Worked(ON_CIGAR, cover.on_bunch_g, "g", ON_CIGAR_FROM, blanks),
+        Worked(MOISTURE, moisture, "fraction", whence, blanks),
+        Worked(TODAY, cover.today_g, "g", TODAY_FROM, blanks),
+        Worked(ISSUED, cover.issued_g, "g", ISSUED_FROM, blanks),
     )
 
 
-def _short(leaf: CoverLeaf, cover: Laid, place: str) -> Problem:
+def _short(leaf: CoverLeaf, cover: Laid, place: Said) -> Problem:
     return Problem(
         place,
-        f"{leaf.use} {leaf.code} cannot cover it: {cover.on_bunch_g:.2f} g are laid, but "
-        f"only {cover.issued_g:.2f} g issued ({leaf.pieces:g} × {leaf.half_leaf_g:g} g); "
-        f"give more pieces, a larger half-leaf, or a lighter on_cigar or overlap",
+        say(
+            "{use} {leaf} cannot cover it: {laid_g:.2f} g are laid, but only {issued_g:.2f} g "
+            "issued ({pieces:g} × {half_leaf_g:g} g); give more pieces, a larger half-leaf, or a "
+            "lighter on_cigar or overlap",
+            use=USES[leaf.use],
+            leaf=leaf.code,
+            laid_g=cover.on_bunch_g,
+            issued_g=cover.issued_g,
+            pieces=leaf.pieces,
+            half_leaf_g=leaf.half_leaf_g,
+        ),
     )

@@ -6,22 +6,28 @@ from collections.abc import Iterable
 
 from core.house.model import Blend, HouseBook, Vitola
 from core.problems import BadInput
+from core.say import joined, say, say_as
 
 
 def known_blend(house: HouseBook, code: str) -> Blend:
     """The blend of that code; BadInput names the ones there are."""
     if code not in house.blend:
-        raise BadInput(_unknown("blend", code, house.blend))
+        there = _listed(house.blend)
+        raise BadInput(
+            say("the house book has no blend {code}; it has {there}", code=code, there=there)
+        )
     return house.blend[code]
 
 
 def known_vitola(house: HouseBook, code: str) -> Vitola:
     """The vitola of that code; BadInput names the ones there are."""
     if code not in house.vitola:
-        raise BadInput(_unknown("vitola", code, house.vitola))
+        there = _listed(house.vitola)
+        raise BadInput(
+            say("the house book has no vitola {code}; it has {there}", code=code, there=there)
+        )
     return house.vitola[code]
 
 
-def _unknown(what: str, code: str, codes: Iterable[str]) -> str:
-    there = ", ".join(codes) or "none"
-    return f"the house book has no {what} {code}; it has {there}"
+def _listed(codes: Iterable[str]) -> str:
+    return joined(", ", codes) or say_as("blends or vitolas", "none")

@@ -13,6 +13,7 @@ from core.recipe.known import known_blend
 from core.recipe.regression import StraightLine, straight_line
 from core.recipe.size import Taper, core_of, greatest, integral, integral_slope, outer
 from core.recipe.student import t_quantile
+from core.say import Said, say, say_many
 
 PLAIN_VOLUME = 2.0
 P_SEARCHED = (0.1, 10.0)
@@ -23,7 +24,7 @@ SPARE_FOR_INTERVAL = 3
 NO_CORE_MM = 1e-6
 """A core thinner than this is what subtraction leaves of none."""
 
-EXACT_FIT = "exact fit: its error cannot be told"
+EXACT_FIT = say("exact fit: its error cannot be told")
 
 
 class ApprovedMean(NamedTuple):
@@ -45,7 +46,7 @@ class Law(NamedTuple):
     a: float
     p: float
     fitted: Literal["a and p", "a", "assumed"]
-    source: str
+    source: Said
     entries: int
     dof: int
     approved: dict[str, ApprovedMean]
@@ -55,7 +56,7 @@ class Law(NamedTuple):
     slope_spread: float = 0.0
     ring_low: float | None = None
     ring_high: float | None = None
-    warnings: tuple[str, ...] = ()
+    warnings: tuple[Said, ...] = ()
 
 
 def entries_used(house: HouseBook, blend_code: str) -> tuple[Approved, ...]:
@@ -102,12 +103,11 @@ def fit_to(
         p, line = min(found, key=lambda each: each[1].y_spread)
     dof = len(used) - (2 if both else 1)
     rings = [house.vitola[entry.vitola].ring for entry in used]
-    named = f"naming {blend_code}" if used[0].blend else "naming no blend"
     return Law(
         a=math.exp(line.y_mean),
         p=p,
         fitted="a and p" if both else "a",
-        source=f"{len(used)} approved {'entry' if len(used) == 1 else 'entries'} {named}",
+        source=_source(used),
         entries=len(used),
         dof=dof,
         residual_sd=math.sqrt(line.y_spread / dof) if dof > 0 else None,
@@ -118,6 +118,21 @@ def fit_to(
         ring_high=max(rings),
         approved=_means(used),
         warnings=_warnings(p, dof),
+    )
+
+
+def _source(used: Sequence[Approved]) -> Said:
+    if used[0].blend is None:
+        return say_many(
+            len(used),
+            "1 approved entry naming no blend",
+            "{n} approved entries naming no blend",
+        )
+    return say_many(
+        len(used),
+        "1 approved entry naming {blend}",
+        "{n} approved entries naming {blend}",
+        blend=used[0].blend,
     )
 
 
@@ -136,9 +151,13 @@ def _cores(house: HouseBook, blend: Blend, used: Sequence[Approved]) -> list[tup
             *(
                 Problem(
                     f'[[approved]] "{code}"',
-                    f"blend {blend.code} cannot be fitted to it: the covers add "
-                    f"{2 * build:g} mm to the diameter, which leaves no core; correct the "
-                    f"ring or the covers' build",
+                    say(
+                        "blend {blend} cannot be fitted to it: the covers add {covers_mm:g} mm "
+                        "to the diameter, which leaves no core; correct the ring or the covers' "
+                        "build",
+                        blend=blend.code,
+                        covers_mm=2 * build,
+                    ),
                 )
                 for code in bare
             )
@@ -191,13 +210,18 @@ def _means(used: Sequence[Approved]) -> dict[str, ApprovedMean]:
     return {code: ApprovedMean(grams[code] / n, n) for code, n in bunches.items()}
 
 
-def _warnings(p: float, dof: int) -> tuple[str, ...]:
+def _warnings(p: float, dof: int) -> tuple[Said, ...]:
     low, high = P_USUAL
     warnings = [EXACT_FIT] if dof == 0 else []
     if not low <= p <= high:
         warnings.append(
-            f"the approved bunches disagree about size: p is {p:.2f}, outside {low:g} to "
-            f"{high:g}; weigh them again or approve more sizes"
+            say(
+                "the approved bunches disagree about size: p is {p:.2f}, outside {low:g} to "
+                "{high:g}; weigh them again or approve more sizes",
+                p=p,
+                low=low,
+                high=high,
+            )
         )
     return tuple(warnings)
 
@@ -208,19 +232,25 @@ def _assumed(house: HouseBook, blend_code: str) -> Law:
         raise BadInput(
             Problem(
                 f'[[blend]] "{blend_code}"',
-                "there is nothing to say how full it is packed: weigh approved bunches of it "
-                'and enter them under [[approved]], or give [house] packing = "0.30 g/cm^3" '
-                "to stand in",
+                say(
+                    "there is nothing to say how full it is packed: weigh approved bunches of it "
+                    'and enter them under [[approved]], or give [house] packing = "0.30 g/cm^3" '
+                    "to stand in"
+                ),
             )
         )
-    assumed = f"packing is assumed ({packing:g} g/cm³), not weighed"
+    warning = say(
+        "packing is assumed ({packing:g} g/cm³), not weighed: weigh approved bunches of {blend}",
+        packing=packing,
+        blend=blend_code,
+    )
     return Law(
         a=math.pi / 4 * packing / 1000,
         p=PLAIN_VOLUME,
         fitted="assumed",
-        source=f"the house's assumed packing, {packing:g} g/cm³",
+        source=say("the house's assumed packing, {packing:g} g/cm³", packing=packing),
         entries=0,
         dof=0,
         approved={},
-        warnings=(f"{assumed}: weigh approved bunches of {blend_code}",),
+        warnings=(warning,),
     )

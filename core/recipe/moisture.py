@@ -4,6 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from core.say import Said, say
+
+NOW = say("in force now")
+BY_THE_BOOK = say("as the house book gives it")
+
 
 def on_scale(standard_g: float, standard: float, today: float) -> float:
     """Grams on the scale at moisture `today` of leaf that weighs `standard_g` at `standard`."""
@@ -25,8 +30,8 @@ def dry_to_wet(moisture: float) -> float:
     return moisture / (1 + moisture)
 
 
-def in_force(code: str, moistures: Mapping[str, float], book: float) -> tuple[float, str]:
+def in_force(code: str, moistures: Mapping[str, float], book: float) -> tuple[float, Said]:
     """Moisture of a leaf in force now, and where it is from; the house book's where not told."""
     if code in moistures:
-        return moistures[code], "in force now"
-    return book, "as the house book gives it"
+        return moistures[code], NOW
+    return book, BY_THE_BOOK

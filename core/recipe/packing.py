@@ -8,11 +8,26 @@ from typing import Literal, NamedTuple
 
 from core.house.model import HouseBook, Vitola
 from core.recipe.cover import build_mm
-from core.recipe.law import Law, fit
+from core.recipe.law import ApprovedMean, Law, fit
 from core.recipe.size import Taper, core_of, integral, integral_slope, outer
-from core.recipe.why import Step, Steps
+from core.recipe.why import Steps, Worked
+from core.say import Said, say, say_many
 
 __all__ = ["Law", "Packed", "fit", "pack", "packed"]
+
+INTEGRAL = say("core integral")
+INTEGRAL_FROM = say("core diameter to the power p, along the core")
+LAW_P = say("packing law, p")
+PLAIN = say("plain volume")
+LAW_A = say("packing law, a")
+BY_LAW = say("filler by the law")
+BY_LAW_FROM = say("a × core integral, at standard moisture")
+LOWEST = say("lowest by the law")
+HIGHEST = say("highest by the law")
+INTERVAL_FROM = say("19 in 20 approved entries lie between; t with {dof} to spare")
+FILLER = say("filler, standard")
+ASSUMED = say("assumed packing")
+LAW = say("the packing law")
 
 WIDEST_LOG = 10.0
 """An interval of more than this, on the log of the filler, tells nothing."""
@@ -53,10 +68,6 @@ def pack(core: Sequence[Taper], vitola: Vitola, law: Law) -> Packed:
     filler_g = approved.filler_g if approved else law_g
     beyond = law.ring_low is not None and not _within(vitola.ring, law)
     unit = f"mm^{law.p + 1:.4g}"
-    if approved:
-        whence = f"mean of {approved.bunches} approved bunches of this vitola"
-    else:
-        whence = "assumed packing" if law.fitted == "assumed" else "the packing law"
     return Packed(
         source="approved" if approved else "assumed" if law.fitted == "assumed" else "law",
         a=law.a,
@@ -69,18 +80,24 @@ def pack(core: Sequence[Taper], vitola: Vitola, law: Law) -> Packed:
         gap=filler_g / law_g - 1 if approved else None,
         beyond=beyond,
         steps=(
-            Step("core integral", whole, unit, "core diameter to the power p, along the core"),
-            Step("packing law, p", law.p, "", _p_source(law)),
-            Step("packing law, a", law.a, f"g/{unit}", law.source),
-            Step("filler by the law", law_g, "g", "a × core integral, at standard moisture"),
+            Worked(INTEGRAL, whole, unit, INTEGRAL_FROM),
+            Worked(LAW_P, law.p, "", law.source if law.fitted == "a and p" else PLAIN),
+            Worked(LAW_A, law.a, f"g/{unit}", law.source),
+            Worked(BY_LAW, law_g, "g", BY_LAW_FROM),
             *_interval_steps(low_g, high_g, law),
-            Step("filler, standard", filler_g, "g", whence),
+            Worked(FILLER, filler_g, "g", _whence(approved, law)),
         ),
     )
 
 
-def _p_source(law: Law) -> str:
-    return law.source if law.fitted == "a and p" else "plain volume"
+def _whence(approved: ApprovedMean | None, law: Law) -> Said:
+    if approved is None:
+        return ASSUMED if law.fitted == "assumed" else LAW
+    return say_many(
+        approved.bunches,
+        "mean of 1 approved bunch of this vitola",
+        "mean of {n} approved bunches of this vitola",
+    )
 
 
 def _within(ring: float, law: Law) -> bool:
@@ -117,8 +134,8 @@ def leverage(core: Sequence[Taper], law: Law) -> float:
 def _interval_steps(low_g: float | None, high_g: float | None, law: Law) -> Steps:
     if low_g is None or high_g is None:
         return ()
-    source = f"19 in 20 approved entries lie between; t with {law.dof} to spare"
+    blanks = {"dof": law.dof}
     return (
-        Step("lowest by the law", low_g, "g", source),
-        Step("highest by the law", high_g, "g", source),
+        Worked(LOWEST, low_g, "g", INTERVAL_FROM, blanks),
+        Worked(HIGHEST, high_g, "g", INTERVAL_FROM, blanks),
     )

@@ -17,7 +17,27 @@ from core.recipe.portion import (
     half_leaves,
     rounding_errors,
 )
-from core.recipe.why import Step, Steps
+from core.recipe.why import Steps, Worked
+from core.say import Said, say
+
+DIVISIONS_TIMES_GRAMS = say("divisions × grams each")
+CLASSES_TOGETHER = say("its classes together")
+EXACT = say("filler on the scale, exact")
+FILLER_DIVISIONS = say("filler divisions")
+FILLER_DIVISIONS_FROM = say("÷ {division_g:g} g, to the nearest")
+FILLER = say("filler on the scale")
+DIVISIONS = say("{leaf} divisions")
+DIVISIONS_FROM = say("floor, then the largest remainders")
+ON_SCALE = say("{leaf} on the scale")
+ERROR = say("{leaf} rounding error")
+ERROR_FROM = say("on the scale against exact")
+HALF_LEAVES = say("{leaf} half-leaves")
+HALF_LEAVES_FROM = say("standard grams ÷ {half_leaf_g:g} g, to the nearest {piece:g}")
+BATCH = say("batch")
+BATCH_FROM = say("fewest whose classes all keep within {limit:g} %")
+FOR_BATCH = say("{leaf} for the batch")
+FOR_BATCH_FROM = say("exact grams × bunches, on the scale")
+BATCH_TOTAL = say("batch total")
 
 
 class ClassRow(NamedTuple):
@@ -63,7 +83,7 @@ class Portioned(NamedTuple):
     filler_g: float
     classes: tuple[ClassRow, ...]
     batch: BatchCard | None
-    warnings: tuple[str, ...]
+    warnings: tuple[Said, ...]
     steps: Steps
 
 
@@ -84,9 +104,15 @@ def portioned(portions: Sequence[Portion], division_g: float, limit: float) -> P
     filler_g = grams(total, division_g)
     rows = tuple(_row(portions[i], counts[i], errors[i], division_g) for i in order)
     steps = [
-        Step("filler on the scale, exact", math.fsum(exact_g), "g", "its classes together"),
-        Step("filler divisions", total, "divisions", f"÷ {division_g:g} g, to the nearest"),
-        Step("filler on the scale", filler_g, "g", "divisions × grams each"),
+        Worked(EXACT, math.fsum(exact_g), "g", CLASSES_TOGETHER),
+        Worked(
+            FILLER_DIVISIONS,
+            total,
+            "divisions",
+            FILLER_DIVISIONS_FROM,
+            {"division_g": division_g},
+        ),
+        Worked(FILLER, filler_g, "g", DIVISIONS_TIMES_GRAMS),
     ]
     for i, row in zip(order, rows, strict=True):
         steps += _row_steps(row, portions[i], counts[i])
@@ -114,21 +140,12 @@ def _row(portion: Portion, count: int, error: float, division_g: float) -> Class
 
 def _row_steps(row: ClassRow, portion: Portion, count: int) -> Steps:
     leaf = portion.leaf
+    blanks = {"leaf": leaf.code, "half_leaf_g": leaf.half_leaf_g, "piece": leaf.piece}
     return (
-        Step(f"{leaf.code} divisions", count, "divisions", "floor, then the largest remainders"),
-        Step(f"{leaf.code} on the scale", row.g, "g", "divisions × grams each"),
-        Step(
-            f"{leaf.code} rounding error",
-            row.rounding_error,
-            "fraction",
-            "on the scale against exact",
-        ),
-        Step(
-            f"{leaf.code} half-leaves",
-            row.half_leaves,
-            "half-leaves",
-            f"standard grams ÷ {leaf.half_leaf_g:g} g, to the nearest {leaf.piece:g}",
-        ),
+        Worked(DIVISIONS, count, "divisions", DIVISIONS_FROM, blanks),
+        Worked(ON_SCALE, row.g, "g", DIVISIONS_TIMES_GRAMS, blanks),
+        Worked(ERROR, row.rounding_error, "fraction", ERROR_FROM, blanks),
+        Worked(HALF_LEAVES, row.half_leaves, "half-leaves", HALF_LEAVES_FROM, blanks),
     )
 
 
@@ -143,14 +160,13 @@ def _batch_card(
 
 
 def _batch_steps(several: BatchCard, limit: float) -> Steps:
-    source = f"fewest whose classes all keep within {limit * 100:g} %"
     return (
-        Step("batch", several.bunches, "bunches", source),
+        Worked(BATCH, several.bunches, "bunches", BATCH_FROM, {"limit": limit * 100}),
         *(
-            Step(f"{row.leaf} for the batch", row.g, "g", "exact grams × bunches, on the scale")
+            Worked(FOR_BATCH, row.g, "g", FOR_BATCH_FROM, {"leaf": row.leaf})
             for row in several.classes
         ),
-        Step("batch total", several.total_g, "g", "its classes together"),
+        Worked(BATCH_TOTAL, several.total_g, "g", CLASSES_TOGETHER),
     )
 
 
@@ -161,19 +177,27 @@ def _warnings(
     *,
     division_g: float,
     limit: float,
-) -> tuple[str, ...]:
+) -> tuple[Said, ...]:
     if found is None:
         return ()
     if isinstance(found, Batch):
         worst = max(range(len(errors)), key=errors.__getitem__)
-        says = (
-            f"rounding puts {portions[worst].leaf.code} off by {errors[worst] * 100:.1f} % in "
-            f"one bunch, over {limit * 100:g} %: portion {found.bunches} bunches together"
+        says = say(
+            "rounding puts {leaf} off by {error:.1f} % in one bunch, over {limit:g} %: portion "
+            "{bunches} bunches together",
+            leaf=portions[worst].leaf.code,
+            error=errors[worst] * 100,
+            limit=limit * 100,
+            bunches=found.bunches,
         )
     else:
-        says = (
-            f"the scale ({division_g:g} g) is too coarse for this vitola: even {found.bunches} "
-            f"bunches together leave {portions[found.worst].leaf.code} off by "
-            f"{found.error * 100:.1f} %, over {limit * 100:g} %"
+        says = say(
+            "the scale ({division_g:g} g) is too coarse for this vitola: even {bunches} bunches "
+            "together leave {leaf} off by {error:.1f} %, over {limit:g} %",
+            division_g=division_g,
+            bunches=found.bunches,
+            leaf=portions[found.worst].leaf.code,
+            error=found.error * 100,
+            limit=limit * 100,
         )
     return (says,)

@@ -10,10 +10,11 @@ from core.problems import Problem
 from core.records.disk import unusable
 from core.records.folder import head_of
 from core.records.lines import Chain
+from core.say import say
 
-_CUT = "lines were cut off its end, or it was put back from an older copy"
-_OTHER = "lines before it were edited, or another book was put in its place"
-_RESTORE = "put a newer copy back: bunchbook restore FILE"
+_CUT = say("lines were cut off its end, or it was put back from an older copy")
+_OTHER = say("lines before it were edited, or another book was put in its place")
+_RESTORE = say("put a newer copy back: bunchbook restore FILE")
 
 
 class Anchor(NamedTuple):
@@ -35,7 +36,7 @@ def unmet(book: str, path: Path, anchors: Sequence[Anchor]) -> tuple[Problem, ..
     except FileNotFoundError:
         return (_gone(book, max(anchors, key=_lines)),)
     except OSError as error:
-        raise unusable(error, path, "read it") from error
+        raise unusable(error, path, say("read it")) from error
     if not lines[-1]:
         lines.pop()
     short = [each for each in anchors if each.lines > len(lines)]
@@ -69,22 +70,38 @@ def _holds(lines: Sequence[bytes], anchor: Anchor) -> bool:
 def _gone(book: str, anchor: Anchor) -> Problem:
     return Problem(
         book,
-        f"expected {anchor.lines} lines or more, as {anchor.kept_in} says, found no such book:"
-        f" it was removed; {_RESTORE}",
+        say(
+            "expected {lines} lines or more, as {kept_in} says, found no such book: it was "
+            "removed; {restore}",
+            lines=anchor.lines,
+            kept_in=anchor.kept_in,
+            restore=_RESTORE,
+        ),
     )
 
 
 def _short(book: str, found: int, anchor: Anchor) -> Problem:
     return Problem(
         book,
-        f"expected {anchor.lines} lines or more, as {anchor.kept_in} says, found {found}:"
-        f" {_CUT}; {_RESTORE}",
+        say(
+            "expected {lines} lines or more, as {kept_in} says, found {found}: {cut}; {restore}",
+            lines=anchor.lines,
+            kept_in=anchor.kept_in,
+            found=found,
+            cut=_CUT,
+            restore=_RESTORE,
+        ),
     )
 
 
 def _wrong(book: str, anchor: Anchor) -> Problem:
     return Problem(
-        f"{book}: line {anchor.lines}",
-        f"expected the checksum {anchor.end}, as {anchor.kept_in} says, found another:"
-        f" {_OTHER}; {_RESTORE}",
+        say("{book}: line {lines}", book=book, lines=anchor.lines),
+        say(
+            "expected the checksum {end}, as {kept_in} says, found another: {other}; {restore}",
+            end=anchor.end,
+            kept_in=anchor.kept_in,
+            other=_OTHER,
+            restore=_RESTORE,
+        ),
     )

@@ -32,6 +32,7 @@ from core.records.folder import Folder
 from core.records.lines import Damage
 from core.records.newfile import new_file
 from core.records.room import length
+from core.say import say
 
 _TRIES = 3
 _QUICK = 3  # the level of compression: all levels leave about as much of checksums and digits
@@ -73,12 +74,14 @@ def back_up(folder: Folder, target: Path, made: str, program: str) -> Copied:
         except FileExistsError as error:
             raise _taken(target) from error
         except OSError as error:
-            raise unusable(error, target, "write the copy") from error
+            raise unusable(error, target, say("write the copy")) from error
     raise StoreUnusable(
         Problem(
             str(folder.path),
-            "books were replaced each time they were being copied; nothing was written: see"
-            " what replaces them (a restore?), then try again",
+            say(
+                "books were replaced each time they were being copied; nothing was written: see "
+                "what replaces them (a restore?), then try again"
+            ),
         )
     )
 
@@ -91,24 +94,31 @@ def _check_target(folder: Folder, target: Path) -> None:
             raise BadInput(
                 Problem(
                     str(target),
-                    f"expected a folder {target.parent} to write the copy in, found none; make"
-                    " it, or name another file",
+                    say(
+                        "expected a folder {parent} to write the copy in, found none; make it, or "
+                        "name another file",
+                        parent=target.parent,
+                    ),
                 )
             )
         if folder.path.resolve() in target.resolve().parents:
             raise BadInput(
                 Problem(
                     str(target),
-                    "a copy within the data folder is lost with it; name a file elsewhere, best"
-                    " on another disk",
+                    say(
+                        "a copy within the data folder is lost with it; name a file elsewhere, "
+                        "best on another disk"
+                    ),
                 )
             )
     except OSError as error:
-        raise unusable(error, target, "write the copy") from error
+        raise unusable(error, target, say("write the copy")) from error
 
 
 def _taken(target: Path) -> BadInput:
-    return BadInput(Problem(str(target), "is there already, and is left as it is; name a new file"))
+    return BadInput(
+        Problem(str(target), say("is there already, and is left as it is; name a new file"))
+    )
 
 
 def _noted(folder: Folder) -> list[_Noted]:
@@ -121,7 +131,7 @@ def _noted(folder: Folder) -> list[_Noted]:
                 with path.open("rb") as book:
                     noted.append(_Noted(name, length(book), os.fstat(book.fileno()).st_ino))
             except OSError as error:
-                raise unusable(error, path, "read it") from error
+                raise unusable(error, path, say("read it")) from error
         return noted
 
 
@@ -177,7 +187,7 @@ def _prefix(path: Path, noted: _Noted) -> Iterator[bytes]:
     except FileNotFoundError as error:
         raise _Replaced from error
     except OSError as error:
-        raise unusable(error, path, "read it") from error
+        raise unusable(error, path, say("read it")) from error
 
 
 def _inode(path: Path) -> int:

@@ -11,6 +11,7 @@ from typing import BinaryIO, Literal, NamedTuple
 from core.records.copy import PIECE, CopiedBook
 from core.records.disk import unusable
 from core.records.room import length
+from core.say import say
 
 State = Literal["absent", "same", "beginning", "beyond", "other"]
 Mark = tuple[int, int, int]
@@ -47,7 +48,7 @@ def compare(path: Path, book: CopiedBook, pieces: Callable[[], Iterable[bytes]])
     except FileNotFoundError:
         return Compared("absent")
     except OSError as error:
-        raise unusable(error, path, "read it") from error
+        raise unusable(error, path, say("read it")) from error
 
 
 def mark_of(path: Path) -> Mark | None:
@@ -57,7 +58,7 @@ def mark_of(path: Path) -> Mark | None:
     except FileNotFoundError:
         return None
     except OSError as error:
-        raise unusable(error, path, "read it") from error
+        raise unusable(error, path, say("read it")) from error
 
 
 def _mark(seen: os.stat_result) -> Mark:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.records.lines import Damage, Sound
 from core.records.slices import Change, Fields, all_added, body_of, changes_of
+from core.say import say
 
 
 class Contents:
@@ -31,7 +32,7 @@ class Contents:
             try:
                 changes += list(changes_of(body_of(line)))
             except (KeyError, TypeError, ValueError, AttributeError):
-                says = "its checksum is right, but it is no record"
+                says = say("its checksum is right, but it is no record")
                 self.odd.append(Damage(number, "not JSON", says))
         return changes
 

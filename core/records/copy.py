@@ -16,6 +16,7 @@ from pydantic import Field
 from core.house.model import Value
 from core.records.folder import head_of
 from core.records.lines import Chain, Damage, is_sound
+from core.say import say
 
 COPY_FORMAT = 1
 MANIFEST = "manifest.json"
@@ -90,7 +91,7 @@ class Scan:
         damage = list(chain.damage)
         torn = bool(self._tail) and not is_sound(self._tail)
         if torn:
-            damage.append(Damage(chain.lines + 1, "torn", "not written to its end"))
+            damage.append(Damage(chain.lines + 1, "torn", say("not written to its end")))
         elif self._tail:
             chain.read([self._tail])
         book = CopiedBook(

@@ -9,19 +9,26 @@ import sys
 from pathlib import Path
 
 from core.problems import Problem, StoreUnusable
+from core.say import say
 
-_FULL = ("the disk is full", "free some space on it, then try again")
-_FORBIDDEN = ("this user has no right to", "ask the folder's owner, or use another data folder")
-_IN_THE_WAY = ("a file stands where a folder should be", "use another data folder")
+_FULL = (say("the disk is full"), say("free some space on it, then try again"))
+_FORBIDDEN = (
+    say("this user has no right to"),
+    say("ask the folder's owner, or use another data folder"),
+)
+_IN_THE_WAY = (say("a file stands where a folder should be"), say("use another data folder"))
 _REASONS = {
     errno.ENOSPC: _FULL,
-    errno.EDQUOT: ("this user's share of the disk is full", _FULL[1]),
-    errno.EROFS: ("the disk is read-only", "make it writable, or use another data folder"),
+    errno.EDQUOT: (say("this user's share of the disk is full"), _FULL[1]),
+    errno.EROFS: (
+        say("the disk is read-only"),
+        say("make it writable, or use another data folder"),
+    ),
     errno.EACCES: _FORBIDDEN,
     errno.EPERM: _FORBIDDEN,
     errno.ENOTDIR: _IN_THE_WAY,
     errno.EEXIST: _IN_THE_WAY,
-    errno.EISDIR: ("a folder stands where a file should be", "move it away"),
+    errno.EISDIR: (say("a folder stands where a file should be"), say("move it away")),
 }
 _GROUP_WRITES = 0o020
 
@@ -29,9 +36,20 @@ _GROUP_WRITES = 0o020
 def unusable(error: OSError, path: Path, doing: str, first: str = "") -> StoreUnusable:
     """The disk's refusal as a problem: what could not be done, why, and what to do (`first`)."""
     reason, advice = _REASONS.get(
-        error.errno or 0, (error.strerror or str(error), "see to the disk, then try again")
+        error.errno or 0, (error.strerror or str(error), say("see to the disk, then try again"))
     )
-    return StoreUnusable(Problem(str(path), f"cannot {doing}: {reason}; {first}{advice}"))
+    return StoreUnusable(
+        Problem(
+            str(path),
+            say(
+                "cannot {doing}: {reason}; {first}{advice}",
+                doing=doing,
+                reason=reason,
+                first=first,
+                advice=advice,
+            ),
+        )
+    )
 
 
 if sys.platform == "darwin":

@@ -13,6 +13,7 @@ from core.records.book import Book
 from core.records.disk import unusable
 from core.records.latch import LOOK_EVERY_S, Latch
 from core.records.lines import FORMAT
+from core.say import say
 
 RESTORING = "restoring-"
 """How the folder of a restore at work begins; it is gone when the restore is complete."""
@@ -79,7 +80,7 @@ class Folder:
         except FileNotFoundError:
             return []
         except OSError as error:
-            raise unusable(error, folder, f"list the {kind} in it") from error
+            raise unusable(error, folder, say("list the {kind} in it", kind=kind)) from error
 
     def latest_before(self, day: dt.date) -> dt.date | None:
         """The last day before `day` that has a book."""

@@ -15,17 +15,18 @@ from core.records.latch import LOOK_EVERY_S
 from core.records.lines import NOTHING_BEFORE, Chain, Damage, Sound, encode, encode_added, is_sound
 from core.records.room import BLANK, ROOM
 from core.records.tail import Tail
+from core.say import say
 
 _BLOCK = 1 << 18
 _USUAL_LINE = 1 << 10
 _LITTLE = 1 << 12  # what others add between two entries of ours is seldom more
 
-_FOREIGN = "something else wrote in it; nothing was recorded: try again"
-_OVERWRITTEN = (
-    "another writer, who did not wait for the latch, wrote over the entry; it is not recorded:"
-    " see what else writes in the data folder, then try again"
+_FOREIGN = say("something else wrote in it; nothing was recorded: try again")
+_OVERWRITTEN = say(
+    "another writer, who did not wait for the latch, wrote over the entry; it is not recorded: see "
+    "what else writes in the data folder, then try again"
 )
-_PERHAPS = "it may be there all the same: look in the day before it is typed anew; "
+_PERHAPS = say("it may be there all the same: look in the day before it is typed anew; ")
 
 Written = tuple[int, bytes]  # where our own bytes stand that the disk has not confirmed yet
 Kind = Literal["add", "set", "book"]
@@ -85,7 +86,7 @@ class Journal:
     @property
     def damage(self) -> tuple[Damage, ...]:
         """What is damaged, a torn tail with it."""
-        torn = [Damage(self.lines, "torn", "not written to its end")]
+        torn = [Damage(self.lines, "torn", say("not written to its end"))]
         return (*self.chain.damage, *(torn if self._tail else ()))
 
     def follow(self) -> bool:
@@ -101,7 +102,7 @@ class Journal:
                 self._fd = os.open(self.path, os.O_RDONLY)
                 self._inode = os.fstat(self._fd).st_ino
         except OSError as error:
-            raise unusable(error, self.path, "read it") from error
+            raise unusable(error, self.path, say("read it")) from error
         return self.read_on()
 
     def read_on(self) -> bool:
@@ -113,7 +114,7 @@ class Journal:
             size = os.lseek(self._fd, 0, os.SEEK_END)
             news = self._read_to(size) if size >= began and not self.is_read() else False
         except OSError as error:
-            raise unusable(error, self.path, "read it") from error
+            raise unusable(error, self.path, say("read it")) from error
         if size < began or (began and len(self.chain.damage) > damaged):
             # Seen from the middle, a file written over in place looks damaged.
             self.restart()
@@ -178,7 +179,7 @@ class Journal:
         try:
             return self._ready and self._ends_at(self.offset)
         except OSError as error:
-            raise unusable(error, self.path, "read it") from error
+            raise unusable(error, self.path, say("read it")) from error
 
     def unread(self, at: int) -> bytes | None:
         """The whole lines that stand from `at` on; None where there is anything else."""
@@ -194,7 +195,7 @@ class Journal:
                     return None if lines[end:].strip(BLANK) else lines[:end]
             return lines if end == len(lines) and self._ends_at(at + end) else None
         except OSError as error:
-            raise unusable(error, self.path, "read it") from error
+            raise unusable(error, self.path, say("read it")) from error
 
     def _ends_at(self, at: int) -> bool:
         """Whether there is nothing but room where the next line would stand, or the file's end."""
@@ -215,7 +216,7 @@ class Journal:
             return self._put(kind, bodies)
         except OSError as error:
             self._unmake()
-            raise unusable(error, self.path, "record in it") from error
+            raise unusable(error, self.path, say("record in it")) from error
 
     def add(self, table: str, doc_id: int, fields: Mapping[str, Any], tail: Tail | None) -> Written:
         """Write a new document's line, as `append` does; after a `tail` it stays unread too."""
@@ -231,7 +232,7 @@ class Journal:
                 self._wants_room = self.keeps_room
         except OSError as error:
             self._unmake()
-            raise unusable(error, self.path, "record in it") from error
+            raise unusable(error, self.path, say("record in it")) from error
         if tail is None:
             self.offset = at + len(line)
             self.chain.wrote(1, line)
@@ -319,7 +320,7 @@ class Journal:
             os.ftruncate(self._write_fd, self.offset)
             self._room_ends = 0
         except OSError as error:
-            raise unusable(error, self.path, "give back the room at its end") from error
+            raise unusable(error, self.path, say("give back the room at its end")) from error
 
     def sync(self, written: Sequence[Written] = ()) -> None:
         """Return when all that was written is on the disk itself; StoreUnusable when unsure.
@@ -340,6 +341,6 @@ class Journal:
                     raise StoreUnusable(Problem(str(self.path), _OVERWRITTEN))
         except OSError as error:
             self._unsure += written
-            doing = "confirm that the entry is on the disk"
+            doing = say("confirm that the entry is on the disk")
             raise unusable(error, self.path, doing, _PERHAPS) from error
         self._unsure.clear()

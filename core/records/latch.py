@@ -14,6 +14,7 @@ from typing import Self
 
 from core.problems import Problem, StoreUnusable
 from core.records.disk import make_folder, open_private, unusable
+from core.say import say
 
 LOOK_EVERY_S = 0.05
 """A writer sees to it that its files are still in their places when this time has passed."""
@@ -59,7 +60,7 @@ class Latch:
                 self.close()
             self._threads.release()
             if isinstance(error, OSError):
-                raise unusable(error, self.path, "take the folder's latch") from error
+                raise unusable(error, self.path, say("take the folder's latch")) from error
             raise
         return self
 
@@ -128,8 +129,11 @@ class Latch:
             _thread.start_new_thread(wait, ())
         except RuntimeError:
             os.close(theirs)
-            says = "the system has no thread left to wait for it with; end what is not needed"
-            raise StoreUnusable(Problem(str(self.path), f"{says}, then try again")) from None
+            says = say(
+                "the system has no thread left to wait for it with; end what is not needed, then "
+                "try again"
+            )
+            raise StoreUnusable(Problem(str(self.path), says)) from None
         if not ended.acquire(timeout=self.wait_s):
             raise self._busy()
         if refused:
@@ -143,8 +147,12 @@ class Latch:
         return StoreUnusable(
             Problem(
                 str(self.path),
-                f"{self._holder()} has held the records for over {self.wait_s:g} s; nothing was"
-                " recorded: let it go on or end it, then try again",
+                say(
+                    "{it} has held the records for over {wait_s:g} s; nothing was recorded: let it "
+                    "go on or end it, then try again",
+                    it=self._holder(),
+                    wait_s=self.wait_s,
+                ),
             )
         )
 
@@ -155,5 +163,5 @@ class Latch:
             for lock in Path("/proc/locks").read_text().splitlines():
                 _, kind, _, _, process, file, *_ = lock.split()
                 if kind == "FLOCK" and file.rpartition(":")[2] == inode:
-                    return f"process {process}"
-        return "another process"
+                    return say("process {process}", process=process)
+        return say("another process")

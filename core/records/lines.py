@@ -19,6 +19,7 @@ import orjson
 
 from core.problems import BadInput, Problem, StoreUnusable
 from core.records.slices import body_of
+from core.say import say
 
 FORMAT = 1
 NOTHING_BEFORE = b"0" * 32
@@ -76,7 +77,9 @@ def encode_added(table: str, doc_id: int, fields: Mapping[str, Any], prev: bytes
 
 
 def _unwritable(error: orjson.JSONEncodeError) -> BadInput:
-    return BadInput(Problem("", f"this cannot be written down: {error}; nothing was recorded"))
+    return BadInput(
+        Problem("", say("this cannot be written down: {error}; nothing was recorded", error=error))
+    )
 
 
 def _summed(hashed: bytes) -> bytes:
@@ -129,7 +132,7 @@ class Chain:
         if is_sound(line):
             if line[_PREV] != self.last and line[_PREV] not in self._passed:
                 self.damage.append(
-                    Damage(number, "chain broken", "lines before it were edited or removed")
+                    Damage(number, "chain broken", say("lines before it were edited or removed"))
                 )
             self._passed = set()
             self.last = line[_SUM]
@@ -158,21 +161,27 @@ class Chain:
             raise StoreUnusable(
                 Problem(
                     self.place,
-                    f"a newer version of this program wrote it (format {written}, not {FORMAT}):"
-                    " update this program; nothing was read or changed",
+                    say(
+                        "a newer version of this program wrote it (format {written}, not "
+                        "{format}): update this program; nothing was read or changed",
+                        written=written,
+                        format=FORMAT,
+                    ),
                 )
             )
         if head != self.head:
-            self.damage.append(Damage(number, "not this book", f"its head says {str(head)[:80]}"))
+            self.damage.append(
+                Damage(number, "not this book", say("its head says {head}", head=str(head)[:80]))
+            )
         return True
 
 
 def _damage(number: int, line: bytes) -> Damage:
     if not line or not line.startswith(b'{"sum":"'[: len(line)]):
-        return Damage(number, "not JSON", "written over, or by something else")
+        return Damage(number, "not JSON", say("written over, or by something else"))
     if line.endswith(b"}}") and not _is_cut(line):
-        return Damage(number, "checksum wrong", "changed after it was written")
-    return Damage(number, "torn", "not written to its end")
+        return Damage(number, "checksum wrong", say("changed after it was written"))
+    return Damage(number, "torn", say("not written to its end"))
 
 
 def _is_cut(line: bytes) -> bool:

@@ -27,6 +27,7 @@ from core.records.copy import (
 )
 from core.records.folder import is_book
 from core.records.lines import Damage
+from core.say import say
 
 _LONGEST_MANIFEST = 64 << 20
 _UNREADABLE = (
@@ -63,9 +64,11 @@ def open_copy(file: Path) -> Iterator[Copy]:
         try:
             copy = _open(file, opened)
         except OSError as error:
-            raise _bad(file, f"cannot be read: {error.strerror or error}") from error
+            raise _bad(file, say("cannot be read: {why}", why=error.strerror or error)) from error
         except _UNREADABLE as error:
-            raise _bad(file, f"is no copy that this program made ({error})") from error
+            raise _bad(
+                file, say("is no copy that this program made ({error})", error=error)
+            ) from error
         yield copy
 
 
@@ -76,8 +79,10 @@ def _open(file: Path, opened: contextlib.ExitStack) -> Copy:
     if stream.read() != seal:
         raise _bad(
             file,
-            "is not whole, or no copy that this program made: its end does not carry the"
-            " checksum of what stands before it; fetch it again, or use another copy",
+            say(
+                "is not whole, or no copy that this program made: its end does not carry the "
+                "checksum of what stands before it; fetch it again, or use another copy"
+            ),
         )
     archive = opened.enter_context(zipfile.ZipFile(stream))
     manifest = _manifest(file, archive)
@@ -91,14 +96,25 @@ def _manifest(file: Path, archive: zipfile.ZipFile) -> Manifest:
     """The manifest, which must name the books that are there, and no others."""
     entry = archive.getinfo(MANIFEST)
     if entry.file_size > _LONGEST_MANIFEST:
-        raise _bad(file, f"expected a short {MANIFEST}, found {entry.file_size} bytes")
+        raise _bad(
+            file,
+            say(
+                "expected a short {manifest}, found {file_size} bytes",
+                manifest=MANIFEST,
+                file_size=entry.file_size,
+            ),
+        )
     said = orjson.loads(b"".join(_pieces(archive, MANIFEST)))
     written = said.get("format") if isinstance(said, dict) else None
     if isinstance(written, int) and written > COPY_FORMAT:
         raise _bad(
             file,
-            f"was made by a newer version of this program (format {written}; this one reads up"
-            f" to {COPY_FORMAT}): update this program",
+            say(
+                "was made by a newer version of this program (format {written}; this one reads up "
+                "to {copy_format}): update this program",
+                written=written,
+                copy_format=COPY_FORMAT,
+            ),
         )
     try:
         manifest = Manifest.model_validate(said)
@@ -109,9 +125,9 @@ def _manifest(file: Path, archive: zipfile.ZipFile) -> Manifest:
     names = [book.name for book in manifest.books]
     for name in names:
         if not is_book(name):
-            raise _bad(file, f"holds {name!r}, which is no book's name")
+            raise _bad(file, say("holds {name!r}, which is no book's name", name=name))
     if sorted([*names, MANIFEST]) != sorted(archive.namelist()) or len(set(names)) < len(names):
-        raise _bad(file, f"does not hold what its {MANIFEST} names")
+        raise _bad(file, say("does not hold what its {manifest} names", manifest=MANIFEST))
     return manifest
 
 
@@ -129,7 +145,9 @@ def _checked(file: Path, archive: zipfile.ZipFile, book: CopiedBook) -> tuple[Da
         raise BadInput(*(Problem(f"{file}: {p.place}", p.says) for p in newer.problems)) from newer
     scanned = scan.scanned()
     if left or scanned.book != book:
-        raise _bad(file, f"{book.name} is not what its {MANIFEST} says")
+        raise _bad(
+            file, say("{name} is not what its {manifest} says", name=book.name, manifest=MANIFEST)
+        )
     return scanned.damage
 
 
@@ -140,4 +158,4 @@ def _pieces(archive: zipfile.ZipFile, name: str) -> Iterator[bytes]:
 
 
 def _bad(file: Path, says: str) -> BadInput:
-    return BadInput(Problem(str(file), f"{says}; nothing was restored"))
+    return BadInput(Problem(str(file), say("{says}; nothing was restored", says=says)))

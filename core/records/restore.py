@@ -23,6 +23,7 @@ from core.records.compare import Compared, compare, mark_of
 from core.records.disk import make_folder, open_private, sync_data, sync_folder, unusable
 from core.records.folder import RESTORING, Folder
 from core.records.opencopy import Copy
+from core.say import say
 
 REPLACED = "replaced-"
 _RESTORED = "restored-"  # what `restoring-…` is called when all is in place, until it is gone
@@ -64,7 +65,7 @@ def put_back(folder: Folder, copy: Copy, *, replace: bool, stamp: str, fits: Fit
         with _alone(folder.path):
             return _Restore(folder, copy, stamp, replace=replace).run(fits)
     except OSError as error:
-        raise unusable(error, folder.path, "restore into it") from error
+        raise unusable(error, folder.path, say("restore into it")) from error
 
 
 @contextlib.contextmanager
@@ -76,7 +77,7 @@ def _alone(path: Path) -> Iterator[None]:
             fcntl.flock(held, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except BlockingIOError:
             raise StoreUnusable(
-                Problem(str(path), "another restore is at work in it; wait until it has ended")
+                Problem(str(path), say("another restore is at work in it; wait until it has ended"))
             ) from None
         yield
     finally:
@@ -239,8 +240,10 @@ class _Restore:
 
 _REFUSED = Problem(
     "",
-    "nothing was changed; with --replace the folder ends as the copy is, and what is replaced"
-    " is kept in a folder of its own",
+    say(
+        "nothing was changed; with --replace the folder ends as the copy is, and what is replaced "
+        "is kept in a folder of its own"
+    ),
 )
 
 
@@ -248,8 +251,15 @@ def _loss(name: str, path: Path, found: Compared, lines: int) -> Problem:
     """What would be lost of a book here, in words."""
     if found.state == "beyond":
         here = path.read_bytes().count(b"\n")
-        return Problem(name, f"goes on beyond the copy: {here} lines here, {lines} in the copy")
-    return Problem(name, f"is another than in the copy, from line {found.line} on")
+        return Problem(
+            name,
+            say(
+                "goes on beyond the copy: {here} lines here, {lines} in the copy",
+                here=here,
+                lines=lines,
+            ),
+        )
+    return Problem(name, say("is another than in the copy, from line {line} on", line=found.line))
 
 
 def _write(path: Path, pieces: Iterable[bytes]) -> None:

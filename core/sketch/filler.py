@@ -41,12 +41,18 @@ class Scale(NamedTuple):
 
 
 class FillerPicture(NamedTuple):
-    """What there is to draw: rings along, grams up. The band is cut at the picture's edges."""
+    """What there is to draw: rings along, grams up. The band is cut at the picture's edges.
+
+    `tried` is the law's curve with what is tried, empty where that changes nothing of it, and
+    `tried_spots` the sizes that are tried.
+    """
 
     along: Scale
     up: Scale
     curve: tuple[CurvePoint, ...]
     spots: tuple[FillerSpot, ...]
+    tried: tuple[CurvePoint, ...] = ()
+    tried_spots: tuple[FillerSpot, ...] = ()
 
     @property
     def has_band(self) -> bool:
@@ -54,25 +60,34 @@ class FillerPicture(NamedTuple):
         return all(point.low_g is not None for point in self.curve)
 
 
-def filler_picture(curve: Sequence[CurvePoint], spots: Sequence[FillerSpot]) -> FillerPicture:
-    """Lay out a curve (two rings at least, rising) and its points.
+def filler_picture(
+    curve: Sequence[CurvePoint],
+    spots: Sequence[FillerSpot],
+    tried: Sequence[CurvePoint] = (),
+    tried_spots: Sequence[FillerSpot] = (),
+) -> FillerPicture:
+    """Lay out a curve (two rings at least, rising) and its points, and what is tried.
 
     A band far wider than the curve is cut, so that it does not flatten what it is there for.
     """
     lines = [grams for point in curve for grams in (point.law_g, point.plain_g)]
-    lines += [spot.filler_g for spot in spots]
+    lines += [point.law_g for point in tried]
+    lines += [spot.filler_g for spot in (*spots, *tried_spots)]
     low, high = min(lines), max(lines)
     slack = SLACK * (high - low) or 0.5
     ends = [end for p in curve for end in (p.low_g, p.high_g) if end is not None]
     bottom = max(0.0, low - slack, min([low, *ends]))
     top = min(high + slack, max([high, *ends]))
-    rings = [point.ring for point in curve] + [spot.ring for spot in spots]
+    rings = [point.ring for point in (*curve, *tried)]
+    rings += [spot.ring for spot in (*spots, *tried_spots)]
     up = _scale(bottom, top if top > bottom else bottom + 1)
     return FillerPicture(
         along=_scale(min(rings), max(rings)),
         up=up,
         curve=tuple(_cut(point, up) for point in curve),
         spots=tuple(spots),
+        tried=tuple(tried),
+        tried_spots=tuple(tried_spots),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from core.sketch.filler import CurvePoint, FillerPicture, FillerSpot
@@ -12,12 +12,17 @@ WIDTH, HEIGHT = 720, 420
 LEFT, RIGHT, TOP, BOTTOM = 52, 130, 34, 46
 SIZE = 4
 """Half of a point's width."""
+ROOM = 150
+"""What a name to the left of its point may need."""
 APART = 14
 """Least distance between the lines' names at the right."""
 
 
 class FillerLabels(NamedTuple):
-    """What the picture says in words: title, a sentence, the sides, the lines' names."""
+    """What the picture says in words: title, a sentence, the sides, the lines' names.
+
+    `tried` names the law's curve as it is tried, `size_tried` a size that is (`{name}`).
+    """
 
     title: str
     description: str
@@ -26,6 +31,8 @@ class FillerLabels(NamedTuple):
     law: str
     band: str
     plain: str
+    tried: str = ""
+    size_tried: str = "{name}"
 
 
 def filler_svg(picture: FillerPicture, labels: FillerLabels) -> str:
@@ -41,8 +48,10 @@ def filler_svg(picture: FillerPicture, labels: FillerLabels) -> str:
             *_sides(picture, labels),
             _path(picture, lambda p: p.plain_g, 'stroke-width="1" stroke-dasharray="6 4"'),
             _path(picture, lambda p: p.law_g, 'stroke-width="2"'),
+            *_tried(picture),
             *_names(picture, labels),
             *_spots(picture),
+            *_tried_spots(picture, labels),
         ],
     )
 
@@ -81,8 +90,20 @@ def _sides(picture: FillerPicture, labels: FillerLabels) -> Iterator[str]:
     yield text(right, HEIGHT - 8, labels.along, "end")
 
 
-def _path(picture: FillerPicture, of: Callable[[CurvePoint], float], style: str) -> str:
-    places = (f"{_x(picture, p.ring):g} {_y(picture, of(p)):g}" for p in picture.curve)
+def _tried(picture: FillerPicture) -> Iterator[str]:
+    if picture.tried:
+        style = 'stroke-width="2" stroke-dasharray="2 3"'
+        yield _path(picture, lambda p: p.law_g, style, picture.tried)
+
+
+def _path(
+    picture: FillerPicture,
+    of: Callable[[CurvePoint], float],
+    style: str,
+    curve: Sequence[CurvePoint] | None = None,
+) -> str:
+    along = picture.curve if curve is None else curve
+    places = (f"{_x(picture, p.ring):g} {_y(picture, of(p)):g}" for p in along)
     return f'<path d="M{"L".join(places)}" fill="none" stroke="#000" {style}/>'
 
 
@@ -92,6 +113,8 @@ def _names(picture: FillerPicture, labels: FillerLabels) -> Iterator[str]:
     named = [(last.law_g, labels.law), (last.plain_g, labels.plain)]
     if last.high_g is not None:
         named.append((last.high_g, labels.band))
+    if picture.tried:
+        named.append((picture.tried[-1].law_g, labels.tried))
     yield from _apart((_y(picture, grams), name) for grams, name in named)
 
 
@@ -108,6 +131,19 @@ def _spots(picture: FillerPicture) -> Iterator[str]:
         x, y = _x(picture, spot.ring), _y(picture, spot.filler_g)
         yield _dot(spot, x, y)
         yield text(x + 2 * SIZE, y + TEXT + 2, spot.name)
+
+
+def _tried_spots(picture: FillerPicture, labels: FillerLabels) -> Iterator[str]:
+    """A triangle on the law, its name to the left where there is room; approved ones' are below."""
+    for spot in picture.tried_spots:
+        x, y = _x(picture, spot.ring), _y(picture, spot.filler_g)
+        corners = f"{x:g},{y - SIZE:g} {x + SIZE:g},{y + SIZE:g} {x - SIZE:g},{y + SIZE:g}"
+        yield f'<polygon points="{corners}" fill="#000"/>'
+        name = labels.size_tried.format(name=spot.name)
+        if x - LEFT < ROOM:
+            yield text(x + 2 * SIZE, y - SIZE, name)
+        else:
+            yield text(x - 2 * SIZE, y - SIZE, name, "end")
 
 
 def _dot(spot: FillerSpot, x: float, y: float) -> str:

@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from core.desk.copies import make_copy
+from core.say import say
 from floor.commands import out
 from floor.commands.copied import contents, tell_lines
 from floor.commands.parser import VERSION
@@ -31,5 +32,6 @@ def run(args: argparse.Namespace) -> int:
             }
         )
     else:
-        out.result(f"{args.file}: copied {contents(made.manifest)}")
+        copied = contents(made.manifest)
+        out.result(say("{file}: copied {contents}", file=args.file, contents=copied))
     return UNSOUND if made.problems else 0

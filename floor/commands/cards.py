@@ -10,6 +10,7 @@ from core.house.numbering import bench_order
 from core.papers.cards_page import card_code, cards_html
 from core.problems import BadInput
 from core.recipe.card import Card
+from core.say import say, say_many
 from floor.commands import out
 from floor.commands.card import card_lines
 from floor.commands.setting import setting, tell_damage
@@ -23,11 +24,15 @@ def run(args: argparse.Namespace) -> int:
         tell_damage(today.damaged)
         cards = _cards(today)
         if not cards:
-            raise BadInput("no bench of the house book has a card: nothing to print")
+            raise BadInput(say("no bench of the house book has a card: nothing to print"))
         if args.html is not None:
-            language = today.loaded.house.language
-            write_new(Path(args.html), cards_html(cards, today.day, today.division_g, language))
-            out.result(f"{len(cards)} cards are in {args.html}")
+            page = cards_html(cards, today.day, today.division_g, out.language())
+            write_new(Path(args.html), page)
+            out.result(
+                say_many(
+                    len(cards), "1 card is in {file}", "{n} cards are in {file}", file=args.html
+                )
+            )
             return 0
         for card in cards:
             out.result(card_code(card.bench or "", today.day))
@@ -43,5 +48,5 @@ def _cards(today: Today) -> list[Card]:
         try:
             found.append(today.card(number))
         except BadInput as problem:
-            out.message(f"bench {number}: {problem}")
+            out.message(say("bench {bench}: {problem}", bench=number, problem=problem.said))
     return found

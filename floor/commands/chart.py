@@ -12,21 +12,26 @@ from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import fixed, places_of, unit_of
 from core.desk.picture import chart_svg
 from core.house.numbering import bench_json
+from core.say import joined, say, say_as
 from core.sketch.chart import signed
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
+from floor.commands.words import word
 from floor.commands.written import write_new
 
 SHOWN = 20
 """The last checks printed; --json has them all."""
 _SOURCES = {
-    "bench": "limits from {n} checks of this bench",
-    "few": "limits from only {n} checks of this bench",
-    "house": "limits from the spread of the whole house: {n} checks of this bench so far",
+    "bench": say("limits from {n} checks of this bench; one reading spreads {sigma}"),
+    "few": say("limits from only {n} checks of this bench; one reading spreads {sigma}"),
+    "house": say(
+        "limits from the spread of the whole house: {n} checks of this bench so far; one "
+        "reading spreads {sigma}"
+    ),
 }
 _UNJUDGED = {
-    "too_few": "capability: too few readings to judge, {n} of 30",
-    "no_spread": "capability: {n} readings do not differ at all",
+    "too_few": say("capability: too few readings to judge, {n} of 30"),
+    "no_spread": say("capability: {n} readings do not differ at all"),
 }
 
 
@@ -38,7 +43,7 @@ def run(args: argparse.Namespace) -> int:
         chart = desk.chart(args.bench, args.measure)
         if args.svg is not None:
             write_new(Path(args.svg), chart_svg(chart))
-            out.result(f"bench {chart.bench}'s chart is in {args.svg}")
+            out.result(say("bench {bench}'s chart is in {file}", bench=chart.bench, file=args.svg))
         elif args.json:
             out.json(_json(chart))
         else:
@@ -49,30 +54,29 @@ def run(args: argparse.Namespace) -> int:
 
 def _lines(chart: BenchChart) -> Iterator[str]:
     places, unit = places_of(chart.measure, chart.division, chart.draw) + 1, _unit(chart)
-    yield (
-        f"bench {chart.bench}: {chart.vitola} of {chart.blend}, {chart.measure}, deviations from "
-        f"target in {unit}"
+    yield say(
+        "bench {bench}: {vitola} of {blend}, {measure}, deviations from target in {unit}",
+        bench=chart.bench,
+        vitola=chart.vitola,
+        blend=chart.blend,
+        measure=word(chart.measure),
+        unit=word(unit),
     )
-    yield f"window {signed(chart.low, places)} to {signed(chart.high, places)}"
+    yield say(
+        "window {low} to {high}", low=signed(chart.low, places), high=signed(chart.high, places)
+    )
     if chart.source is not None and chart.sigma is not None:
-        source = _SOURCES[chart.source].format(n=chart.baseline)
-        yield f"{source}; one reading spreads {fixed(chart.sigma, places)}"
+        sigma = fixed(chart.sigma, places)
+        yield _SOURCES[chart.source].format(n=chart.baseline, sigma=sigma)
     if chart.points:
         head = (
-            "day",
-            "time",
-            "n",
-            "mean",
-            "from",
-            "to",
-            _SPREAD[chart.spread],
-            "to",
-            "running",
-            "broke",
+            *(say("day"), say("time"), "n", say("mean"), say_as("column", "from")),
+            *(say_as("column", "to"), _SPREAD[chart.spread], say_as("column", "to")),
+            *(say_as("column", "running"), say_as("column", "broke")),
         )
         rows = [head, *(_row(point, places) for point in chart.points[-SHOWN:])]
         yield out.table(rows, right=frozenset(range(2, 9)))
-    yield from (f"look: {says}" for says in (*chart.broken, *chart.found))
+    yield from (say("look: {says}", says=says) for says in (*chart.broken, *chart.found))
     yield chart.advice
     yield _capability(chart.capability)
 
@@ -88,7 +92,7 @@ def _row(point: ChartPoint, places: int) -> tuple[str, ...]:
         "" if point.spread is None else fixed(point.spread, places),
         "" if point.spread_high is None else fixed(point.spread_high, places),
         signed(point.ewma, places),
-        ", ".join(point.broke).replace("_", " "),
+        joined(", ", map(word, point.broke)),
     )
 
 
@@ -100,13 +104,19 @@ def _capability(found: Capability | Unjudged) -> str:
     if isinstance(found, Unjudged):
         return _UNJUDGED[found.why].format(n=found.readings)
     cp, cpk = (
-        f"{name} {of.value:.2f} ({of.low:.2f} to {of.high:.2f})"
+        say("{name} {value:.2f} ({low:.2f} to {high:.2f})", name=name, **of._asdict())
         for name, of in (("Cp", found.cp), ("Cpk", found.cpk))
     )
-    return f"capability of {found.readings} readings: {cp}, {cpk}, Ppk {found.ppk:.2f}"
+    return say(
+        "capability of {n} readings: {cp}, {cpk}, Ppk {ppk:.2f}",
+        n=found.readings,
+        cp=cp,
+        cpk=cpk,
+        ppk=found.ppk,
+    )
 
 
-_SPREAD = {"deviation": "spread", "range": "range"}
+_SPREAD = {"deviation": say("spread"), "range": say("range")}
 
 
 def _json(chart: BenchChart) -> dict[str, Any]:

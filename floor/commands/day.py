@@ -8,6 +8,7 @@ from pathlib import Path
 from core.day.report import DayReport, day_json
 from core.desk.desk import Desk
 from core.problems import BadInput
+from core.say import say
 from floor.commands import out
 from floor.commands.setting import day, setting, tell_damage
 from floor.commands.spreadsheet import csv_file
@@ -17,14 +18,14 @@ from floor.commands.written import write_folder, write_new
 def run(args: argparse.Namespace) -> int:
     """Print a day's report, today's without a date, or write it as a page or as tables."""
     if sum(map(bool, (args.json, args.html is not None, args.csv is not None))) > 1:
-        raise BadInput("give one of --json, --html and --csv")
+        raise BadInput(say("give one of --json, --html and --csv"))
     with setting(args) as place:
         desk = place.desk(date=None if args.date is None else day(args.date), question=True)
         tell_damage(desk.damaged)
         report = desk.report()
         if args.html is not None:
             write_new(Path(args.html), page(desk))
-            out.result(f"the day {report.date} is in {args.html}")
+            out.result(say("the day {date} is in {file}", date=report.date, file=args.html))
         elif args.csv is not None:
             _tables(desk, report, Path(args.csv))
         elif args.json:
@@ -35,7 +36,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def page(desk: Desk) -> str:
-    """The day's page in the house's language, with the charts of benches that stand out."""
+    """The day's page in the language spoken, with the charts of benches that stand out."""
     from core.day.lots import lots  # noqa: PLC0415
     from core.day.pay import pay_of_day  # noqa: PLC0415
     from core.papers.day_page import DayPaper, day_html  # noqa: PLC0415
@@ -51,7 +52,7 @@ def page(desk: Desk) -> str:
         pay=pay_of_day(report, house),
         currency=house.house.currency or "",
     )
-    return day_html(paper, house.house.language)
+    return day_html(paper, out.language())
 
 
 def _text(desk: Desk, report: DayReport) -> None:
@@ -69,4 +70,11 @@ def _tables(desk: Desk, report: DayReport, folder: Path) -> None:
     kept = [lot for of in lots(desk.ledger, desk.day).values() for lot in of]
     sheets = csv_tables(report, tallies, kept)
     write_folder(folder, {f"{s.name}.csv": csv_file(s.head, s.rows) for s in sheets})
-    out.result(f"the day {report.date} is in {folder}: {len(sheets)} tables")
+    out.result(
+        say(
+            "the day {date} is in {folder}: {n} tables",
+            date=report.date,
+            folder=folder,
+            n=len(sheets),
+        )
+    )

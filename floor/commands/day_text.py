@@ -8,20 +8,34 @@ from core.day.report import DayReport, LeafDay, Output
 from core.desk.faces import LogLine
 from core.desk.figures import fixed, percent
 from core.papers.day_standouts import reason
-from core.papers.words_en import ENGLISH
+from core.papers.words import words_of
+from core.say import joined, say, say_as, say_many
 from floor.commands import out
 
 _LEAF_HEAD: tuple[str, ...] = (
-    "leaf", "issued", "returned", "used", "in good", "rejects", "heavy", "±2 se", "cuttings",
-    "unexplained",
-)  # fmt: skip
+    *(say("leaf"), say_as("column", "issued"), say_as("column", "returned")),
+    *(
+        say_as("column", "used"),
+        say_as("column", "in good"),
+        say("rejects"),
+        say_as("column", "heavy"),
+    ),
+    *(say("±2 se"), say("cuttings"), say_as("column", "unexplained")),
+)
 _OUTPUT_HEAD = (
-    "made", "good", "rejected", "seconds", "first pass", "kg/1,000", "lb/1,000", "standard kg",
-    "lb",
-)  # fmt: skip
-_BENCH_HEAD = ("bench", "pair", "vitola", "made", "good", "rejected", "checks", "out", "off g")
+    *(say("made"), say("good"), say_as("column", "rejected"), say("seconds"), say("first pass")),
+    *("kg/1,000", "lb/1,000", say("standard kg"), "lb"),
+)
+_BENCH_HEAD = (
+    *(say("bench"), say("pair"), say("vitola"), say("made"), say("good")),
+    *(say_as("column", "rejected"), say("checks"), say("out"), say("off g")),
+)
 
-_ALSO = {"in_seconds_g": "in seconds", "stem_g": "stem", "sweepings_g": "sweepings"}
+_ALSO = {
+    "in_seconds_g": say("{grams} g in seconds"),
+    "stem_g": say("{grams} g stem"),
+    "sweepings_g": say("{grams} g sweepings"),
+}
 """Where little of the leaf goes; --html and --csv have it by leaf and bench."""
 
 
@@ -29,33 +43,49 @@ def day_lines(report: DayReport, late: Sequence[LogLine]) -> Iterator[str]:
     """The whole day; `late` is what was recorded since it was first closed."""
     yield from _made(report)
     yield from _benches(report)
-    yield from _by("vitola", ((v.vitola, v, v.rejected) for v in report.by_vitola), report)
-    yield from _by("pair", ((b.buncher, b, b.rejected) for b in report.by_buncher), report)
+    yield from _by(say("vitola"), ((v.vitola, v, v.rejected) for v in report.by_vitola), report)
+    yield from _by(say("pair"), ((b.buncher, b, b.rejected) for b in report.by_buncher), report)
     yield from _standing_out(report)
     yield from _leaf(report)
     for note in report.notes:
-        yield f"note{'' if note.bench is None else f', bench {note.bench}'}: {note.text}"
+        if note.bench is None:
+            yield say("note: {note}", note=note.text)
+        else:
+            yield say("note, bench {bench}: {note}", bench=note.bench, note=note.text)
     yield from _late(report, late)
     for warning in report.warnings:
-        yield f"look: {warning}"
+        yield say("look: {says}", says=warning)
 
 
 def _made(report: DayReport) -> Iterator[str]:
     totals = report.totals
-    state = "closed" if report.closed else "open"
-    yield f"{report.date}, {state}, {report.entries} entries, {report.voided} void"
-    yield (
-        f"made {totals.made}, good {totals.good}, rejected {totals.rejected}, "
-        f"reworked {totals.rework}, first-pass yield {_share(totals.first_pass_yield)}"
+    state = (
+        say("{date}, closed, {entries} entries, {voided} void")
+        if report.closed
+        else say("{date}, open, {entries} entries, {voided} void")
     )
-    yield (
-        f"seconds {totals.second}, on hold {totals.held}, for workers {totals.workers}, "
-        f"for the panel {totals.panel}"
+    yield state.format(date=report.date, entries=report.entries, voided=report.voided)
+    yield say(
+        "made {made}, good {good}, rejected {rejected}, reworked {rework}, first-pass yield "
+        "{share}",
+        made=totals.made,
+        good=totals.good,
+        rejected=totals.rejected,
+        rework=totals.rework,
+        share=_share(totals.first_pass_yield),
+    )
+    yield say(
+        "seconds {second}, on hold {held}, for workers {workers}, for the panel {panel}",
+        second=totals.second,
+        held=totals.held,
+        workers=totals.workers,
+        panel=totals.panel,
     )
     faults = sorted(report.faults().items(), key=lambda item: -item[1])
     if faults:
-        rows = ((code, str(n), ENGLISH.fate(code)) for code, n in faults)
-        yield out.table([("fault", "rejected", ""), *rows], right=frozenset({1}))
+        words = words_of(out.language())
+        rows = ((words.fault(code), str(n), words.fate(code)) for code, n in faults)
+        yield out.table([(say("fault"), say("rejected"), ""), *rows], right=frozenset({1}))
 
 
 def _benches(report: DayReport) -> Iterator[str]:
@@ -110,37 +140,40 @@ def _output(of: Output, rejected: int, *, closed: bool) -> tuple[str, ...]:
 
 def _standing_out(report: DayReport) -> Iterator[str]:
     for each in report.standouts:
-        says = reason(each, ENGLISH).replace("\u00a0", " ")
-        yield f"bench {each.bench} stands out: {says}"
+        says = reason(each, words_of(out.language())).replace("\u00a0", " ")
+        yield say("bench {bench} stands out: {says}", bench=each.bench, says=says)
 
 
 def _leaf(report: DayReport) -> Iterator[str]:
     if report.leaf:
-        yield "leaf, grams at standard moisture (issued and returned as weighed)"
+        yield say("leaf, grams at standard moisture (issued and returned as weighed)")
         leaves = [_LEAF_HEAD, *map(_leaf_row, report.leaf)]
         yield out.table(leaves, right=frozenset(range(1, 10)))
-        others = {name: sum(getattr(r, key) for r in report.leaf) for key, name in _ALSO.items()}
-        if any(others.values()):
-            yield "also: " + ", ".join(f"{fixed(g, 0)} g {name}" for name, g in others.items() if g)
+        others = [(says, sum(getattr(r, key) for r in report.leaf)) for key, says in _ALSO.items()]
+        if any(grams for _, grams in others):
+            parts = (says.format(grams=fixed(grams, 0)) for says, grams in others if grams)
+            yield say("also: {parts}", parts=joined(", ", parts))
     totals = report.totals
     used = _weight(totals.filler_kg_per_1000_good, totals.filler_lb_per_1000_good)
     standard = _weight(totals.standard_kg_per_1000, totals.standard_lb_per_1000)
     if report.closed and used and standard:
-        yield f"filler for 1,000 good cigars {used}, standard {standard}"
-    yield f"leaf yield {_share(report.leaf_yield)}"
+        yield say(
+            "filler for 1,000 good cigars {used}, standard {standard}", used=used, standard=standard
+        )
+    yield say("leaf yield {share}", share=_share(report.leaf_yield))
 
 
 def _leaf_row(row: LeafDay) -> tuple[str, ...]:
     grams = (row.issued_g, row.returned_g, row.used_standard_g, row.in_good_g, row.rejects_g)
     error = "" if row.heavy_se_g is None else fixed(2 * row.heavy_se_g, 0)
-    beyond = " beyond" if row.beyond else ""
+    loose = fixed(row.unexplained_g, 0)
     return (
         row.leaf,
         *(fixed(g, 0) for g in grams),
         fixed(row.heavy_g, 0),
         error,
         fixed(row.cuttings_g, 0),
-        fixed(row.unexplained_g, 0) + beyond,
+        say("{grams} beyond", grams=loose) if row.beyond else loose,
     )
 
 
@@ -152,14 +185,19 @@ def _late(report: DayReport, late: Sequence[LogLine]) -> Iterator[str]:
     """How often the day was opened again, and everything that was recorded since its close."""
     if not report.reopened:
         return
-    times = "once" if report.reopened == 1 else f"{report.reopened} times"
-    entries = f"{report.late} {'entry' if report.late == 1 else 'entries'}"
-    yield f"opened again {times}, {entries} after the first close:"
+    times = say_many(report.reopened, "opened again once", "opened again {n} times")
+    entries = say_many(
+        report.late, "1 entry after the first close", "{n} entries after the first close"
+    )
+    yield say("{times}, {entries}:", times=times, entries=entries)
     for line in late:
-        void = "" if line.voided_by is None else f" (void by {line.voided_by})"
         who = f"{line.terminal} {line.who or ''}".rstrip()
-        yield f"  {line.id}  {line.at:%Y-%m-%d %H:%M}  {who}  {line.says}{void}"
+        says = joined("  ", ("", str(line.id), f"{line.at:%Y-%m-%d %H:%M}", who, line.says))
+        if line.voided_by is None:
+            yield says
+        else:
+            yield say("{says} (void by {by})", says=says, by=line.voided_by)
 
 
 def _share(share: float | None) -> str:
-    return "not known yet" if share is None else percent(share)
+    return say("not known yet") if share is None else percent(share)

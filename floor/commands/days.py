@@ -12,6 +12,7 @@ from core.day.parts import Parts, parts
 from core.day.trend import DayFigures, DayLine, Trend, WeekLine, closed_days, trend
 from core.desk.figures import fixed, percent
 from core.problems import BadInput
+from core.say import joined, say, say_as, say_many
 from floor.commands import out
 from floor.commands.setting import setting
 from floor.commands.spans import asked, found, tell_unclosed
@@ -25,7 +26,7 @@ WIDE = 80
 def run(args: argparse.Namespace) -> int:
     """Print what was made and where the leaf went, day by day and added up."""
     if args.json + args.csv + (args.html is not None) > 1:
-        raise BadInput("give one of --json, --csv and --html")
+        raise BadInput(say("give one of --json, --csv and --html"))
     first, last = asked(args.first, args.last)
     with setting(args) as place:
         days = found(place, first, last)
@@ -37,14 +38,21 @@ def run(args: argparse.Namespace) -> int:
     elif args.html is not None:
         by = parts(closed_days(days.kept))
         write_new(Path(args.html), _page(told, by, f"{first} – {last}"))
-        out.result(f"the days from {first} to {last} are in {args.html}")
+        out.result(
+            say(
+                "the days from {first} to {last} are in {file}",
+                first=first,
+                last=last,
+                file=args.html,
+            )
+        )
     elif args.csv:
         out.result(csv_text(_table(told, weeks=weeks)).rstrip("\n"))
     else:
         for line in _week_lines(told) if weeks else _lines(told):
             out.result(line)
     if not told.days:
-        out.message(f"no day was recorded from {first} to {last}")
+        out.message(say("no day was recorded from {first} to {last}", first=first, last=last))
     tell_unclosed(days.unclosed)
     return 0
 
@@ -87,8 +95,7 @@ def _week(line: WeekLine) -> dict[str, object]:
 def _lines(told: Trend) -> Iterator[str]:
     figures = [(line.date, line.figures) for line in told.days if line.figures is not None]
     if told.totals is not None:
-        named = f"{told.closed} days" if told.closed > 1 else "1 day"
-        figures.append((named, told.totals))
+        figures.append((_days(told.closed), told.totals))
         counted = [_COUNTED, *(_counted(name, each) for name, each in figures)]
         head, *rows = out.table(counted, right=frozenset(range(1, len(_COUNTED)))).splitlines()
         yield head
@@ -96,14 +103,14 @@ def _lines(told: Trend) -> Iterator[str]:
         yield from (_words(line) or next(closed) for line in told.days)
         yield from closed
         leaf = [_LEAF, *(_leaf(name, each) for name, each in figures)]
-        yield "filler leaf at standard moisture"
+        yield say("filler leaf at standard moisture")
         yield out.table(leaf, right=frozenset(range(1, len(_LEAF))))
     else:
         yield from (_words(line) for line in told.days)
     corrected = [line for line in told.days if line.corrected and line.figures is not None]
     if corrected:
         named = ", ".join(f"{line.date} ({line.corrected} ×)" for line in corrected)
-        yield f"corrected after it was closed: {named}"
+        yield say("corrected after it was closed: {days}", days=named)
 
 
 def _page(told: Trend, by: Parts, span: str) -> str:
@@ -112,30 +119,35 @@ def _page(told: Trend, by: Parts, span: str) -> str:
     from core.papers.page import html_page  # noqa: PLC0415
 
     def table(caption: str, rows: Iterable[tuple[str, Figures]]) -> Block:
-        columns = (Column(""), *(Column(name, unit, right=True) for name, unit in _PAGE))
-        return Table(caption, columns, tuple((name, *_on_page(of)) for name, of in rows))
+        names = ((out.tell(name), unit) for name, unit in _PAGE)
+        columns = (Column(""), *(Column(name, unit, right=True) for name, unit in names))
+        cells = tuple((out.tell(name), *_on_page(of)) for name, of in rows)
+        return Table(out.tell(caption), columns, cells)
 
-    whole = [] if told.totals is None else [("all closed days", told.totals.figures)]
+    whole = [] if told.totals is None else [(say("all closed days"), told.totals.figures)]
     days = [(_marked(line), line.figures.figures) for line in told.days if line.figures]
     weeks = [(line.week, line.figures.figures) for line in told.weeks]
     unclosed = [line.date for line in told.days if line.figures is None]
-    blocks: list[Block] = [Para("Filler leaf at standard moisture. * corrected after closing.")]
+    note = say("Filler leaf at standard moisture. * corrected after closing.")
+    blocks: list[Block] = [Para(out.tell(note))]
     if unclosed:
-        blocks.append(Para(f"Not closed, without figures: {', '.join(unclosed)}", "look"))
+        look = say("Not closed, without figures: {days}", days=", ".join(unclosed))
+        blocks.append(Para(out.tell(look), "look"))
     blocks += [
-        table("By week", [*weeks, *whole]),
-        table("By day", days),
-        table("By vitola", by.by_vitola.items()),
-        table("By bench", by.by_bench.items()),
-        table("By buncher", by.by_buncher.items()),
+        table(say("By week"), [*weeks, *whole]),
+        table(say("By day"), days),
+        table(say("By vitola"), by.by_vitola.items()),
+        table(say("By bench"), by.by_bench.items()),
+        table(say("By buncher"), by.by_buncher.items()),
     ]
-    return html_page(f"Trend {span}", blocks, "en")
+    return html_page(out.tell(say("Trend {span}", span=span)), blocks, out.language())
 
 
 _PAGE = (
-    ("made", ""), ("good", ""), ("rejected", ""), ("first pass", "%"), ("used", "kg"),
-    ("per 1,000 good", "kg"), ("leaf yield", "%"), ("unexplained", "g"),
-)  # fmt: skip
+    *((say("made"), ""), (say("good"), ""), (say("rejected"), ""), (say("first pass"), "%")),
+    *((say_as("column", "used"), "kg"), (say("per 1,000 good"), "kg"), (say("leaf yield"), "%")),
+    (say("unexplained"), "g"),
+)
 
 
 def _on_page(of: Figures) -> tuple[str, ...]:
@@ -160,12 +172,16 @@ def _week_lines(told: Trend) -> Iterator[str]:
     rows = [(line.week, line.figures) for line in told.weeks]
     if told.totals is None:
         return
-    rows.append((f"{told.closed} days" if told.closed > 1 else "1 day", told.totals))
+    rows.append((_days(told.closed), told.totals))
     for head, cells in ((_COUNTED, _counted), (_LEAF, _leaf)):
-        table = [("week", *head[1:]), *(cells(name, each) for name, each in rows)]
+        table = [(say("week"), *head[1:]), *(cells(name, each) for name, each in rows)]
         yield out.table(table, right=frozenset(range(1, len(head))))
         if head is _COUNTED:
-            yield "filler leaf at standard moisture"
+            yield say("filler leaf at standard moisture")
+
+
+def _days(n: int) -> str:
+    return say_many(n, "1 day", "{n} days")
 
 
 def _words(line: DayLine) -> str:
@@ -173,16 +189,37 @@ def _words(line: DayLine) -> str:
     if line.figures is not None:
         return ""
     if line.open_since is None:
-        return f"{line.date}  {line.state}"
+        return joined("  ", (line.date, _STATES[line.state]))
     since = dt.datetime.fromisoformat(line.open_since).astimezone()
-    says = f"{line.date}  open again since {since:%Y-%m-%d %H:%M}: {line.reason}"
-    return says if len(says) <= WIDE else f"{says[: WIDE - 1]}…"
+    says = say(
+        "{date}  open again since {since}: {reason}",
+        date=line.date,
+        since=f"{since:%Y-%m-%d %H:%M}",
+        reason=line.reason,
+    )
+    told = out.tell(says)
+    return told if len(told) <= WIDE else f"{told[: WIDE - 1]}…"
 
 
+_STATES = {
+    "closed": say_as("day", "closed"),
+    "open again": say_as("day", "open again"),
+    "not closed": say_as("day", "not closed"),
+}
 _COUNTED = (
-    "date", "made", "good", "rejected", "rework", "first pass", "checks", "out", "off g",
-)  # fmt: skip
-_LEAF = ("date", "used kg", "kg/1000 good", "leaf yield", "unexplained g", "leaves beyond")
+    *(say("date"), say("made"), say("good"), say_as("column", "rejected")),
+    *(
+        say_as("column", "rework"),
+        say("first pass"),
+        say_as("column", "checks"),
+        say("out"),
+        say("off g"),
+    ),
+)
+_LEAF = (
+    *(say("date"), say("used kg"), say("kg/1000 good"), say_as("column", "leaf yield")),
+    *(say("unexplained g"), say("leaves beyond")),
+)
 
 
 def _counted(name: str, day: DayFigures) -> tuple[str, ...]:

@@ -8,11 +8,14 @@ import sys
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
+from core.desk.desk import Desk
+from core.desk.faces import AsksPin, Mistake, NotSaved, Outcome, Question, Recorded, Told
 from core.house.numbering import bench_json
 from core.measure import WEIGHED
 from core.problems import BadInput, StoreUnusable
+from core.say import say
 from floor.commands import out
+from floor.commands.ask_pin import pin_for
 from floor.commands.setting import setting, tell_damage
 
 STRICT_OUT = 1
@@ -26,7 +29,7 @@ def run(args: argparse.Namespace) -> int:
         desk = place.recording(question=True)
         tell_damage(desk.damaged)
         for line in _lines(args.lines):
-            outcome = desk.enter(line, None)
+            outcome = _entered(desk, line)
             typed = line.encode(errors="replace").decode()
             code = max(code, _code(outcome, strict=args.strict))
             if args.json:
@@ -34,6 +37,17 @@ def run(args: argparse.Namespace) -> int:
             else:
                 _say(typed, outcome)
     return code
+
+
+def _entered(desk: Desk, line: str) -> Outcome:
+    """Enter a line; where it asks for the PIN, ask whoever typed it."""
+    outcome = desk.enter(line, None)
+    if not isinstance(outcome, AsksPin):
+        return outcome
+    try:
+        return desk.enter(outcome.line, None, pin=pin_for(outcome.says))
+    except BadInput as nobody:
+        return Mistake(nobody.said)
 
 
 def _lines(given: Sequence[str]) -> Iterator[str]:
@@ -54,6 +68,8 @@ def _lines(given: Sequence[str]) -> Iterator[str]:
 def _code(outcome: Outcome, *, strict: bool) -> int:
     if isinstance(outcome, NotSaved):
         return StoreUnusable.exit_code
+    if isinstance(outcome, Told):
+        return 0
     if not isinstance(outcome, Recorded):
         return BadInput.exit_code
     out_of_window = outcome.verdict is not None and outcome.verdict.state == "out"
@@ -62,21 +78,28 @@ def _code(outcome: Outcome, *, strict: bool) -> int:
 
 def _problem(outcome: Outcome) -> str:
     if isinstance(outcome, Question):
-        return f"{outcome.says}; not recorded: if it is right, end the line with !"
+        return say("{says}; not recorded: if it is right, end the line with !", says=outcome.says)
+    if isinstance(outcome, AsksPin):
+        return outcome.wrong
     if isinstance(outcome, (Mistake, NotSaved)):
         return outcome.says
-    return 'nothing to record: this opens a screen; write a whole line in quotes, as "7 15.3 15.6"'
+    return say(
+        'nothing to record: this opens a screen; write a whole line in quotes, as "7 15.3 15.6"'
+    )
 
 
 def _say(line: str, outcome: Outcome) -> None:
-    if isinstance(outcome, Recorded):
+    if isinstance(outcome, Recorded | Told):
         out.result(outcome.says)
     else:
-        state = "not saved" if isinstance(outcome, NotSaved) else "not recorded"
-        out.message(f"{state}: {line}: {_problem(outcome)}")
+        lost = isinstance(outcome, NotSaved)
+        state = say("not saved: {line}: {why}") if lost else say("not recorded: {line}: {why}")
+        out.message(state.format(line=line, why=_problem(outcome)))
 
 
 def _json(line: str, outcome: Outcome) -> dict[str, Any]:
+    if isinstance(outcome, Told):
+        return {"line": line, "ok": True, "entry": None, "says": outcome.says}
     if not isinstance(outcome, Recorded):
         at = outcome.at if isinstance(outcome, Mistake) else None
         return {"line": line, "ok": False, "problem": _problem(outcome), "at": at}

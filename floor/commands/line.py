@@ -8,12 +8,15 @@ from pathlib import Path
 
 from core.desk.figures import decimals, fixed, percent
 from core.desk.leaf_yield import measured_yield
+from core.desk.line_stock import plan_says, short, stocked
 from core.desk.today import spelt
 from core.line.drawn import line_svg
+from core.line.plan import Plan
 from core.line.sheet import LineRow, LineSheet, line_sheet
 from core.line.written import line_csv, line_json
 from core.problems import BadInput
 from core.recipe.influence import Influence, influences
+from core.say import say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.written import write_new
@@ -37,7 +40,10 @@ def run(args: argparse.Namespace) -> int:
         )
         if args.svg is not None:
             write_new(Path(args.svg), line_svg(house, sheet))
-            out.result(f"the filler of blend {blend} by size is in {args.svg}")
+            says = say(
+                "the filler of blend {blend} by size is in {file}", blend=blend, file=args.svg
+            )
+            out.result(says)
         elif args.csv:
             out.result(line_csv(sheet).rstrip("\n"))
         elif args.json:
@@ -46,6 +52,11 @@ def run(args: argparse.Namespace) -> int:
             found = influences(house, blend, sheet.law)
             for line in _lines(sheet, found, decimals(today.division_g)):
                 out.result(line)
+            stock = stocked(today, blend, Plan())
+            lacking = short(stock, house.blend[blend].shares)
+            if lacking and (plan := plan_says(stock)) is not None:
+                for says in (plan, *lacking):
+                    out.result(says)
     return 0
 
 

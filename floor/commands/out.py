@@ -1,5 +1,6 @@
 """What commands print: results to standard output, messages to standard error.
 
+This is the one place that tells: what is printed as text is told in the language spoken.
 A reader that goes away, or a full disk behind a pipe, never stops a command from doing what
 it was told: the rest is done unheard.
 """
@@ -9,13 +10,24 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Sequence
-from typing import TextIO
-
-import orjson
+from typing import TYPE_CHECKING, TextIO
 
 from core.problems import Problem
+from core.say import told
+
+if TYPE_CHECKING:
+    from core.house.model import Language
 
 _gone: set[str] = set()
+
+
+class _Listener:
+    """Who reads what is printed."""
+
+    language: Language = "en"
+
+
+_listener = _Listener()
 
 
 def prepare() -> None:
@@ -56,35 +68,72 @@ def _lost(name: str, stream: TextIO) -> None:
         return
 
 
+def speak(language: Language) -> None:
+    """From now on, print in this language."""
+    _listener.language = language
+
+
+def language() -> Language:
+    """The language that is spoken."""
+    return _listener.language
+
+
+def tell(text: str) -> str:
+    """The text in the language spoken."""
+    if _listener.language == "en":
+        return told(text, None)
+    from core.tongue import tongue_of  # noqa: PLC0415 - English needs no catalogue
+
+    return told(text, tongue_of(_listener.language))
+
+
 def result(text: str) -> None:
     """A line of the result."""
-    _write("stdout", sys.stdout, text + "\n")
+    _write("stdout", sys.stdout, tell(text) + "\n")
 
 
 def json(value: object) -> None:
-    """One JSON value on a line of its own."""
-    result(orjson.dumps(value).decode())
+    """One JSON value on a line of its own; it is not told, so that programs can read it."""
+    import orjson  # noqa: PLC0415 - help should not wait for it
+
+    _write("stdout", sys.stdout, orjson.dumps(value).decode() + "\n")
 
 
 def message(text: str) -> None:
     """A line for the person, apart from the result."""
-    _write("stderr", sys.stderr, text + "\n")
+    _write("stderr", sys.stderr, tell(text) + "\n")
 
 
 def problems(found: Iterable[Problem | str]) -> None:
     """Problems, one a line."""
     for problem in found:
-        message(str(problem))
+        message(problem.said if isinstance(problem, Problem) else problem)
 
 
-def table(rows: Sequence[Sequence[str]], right: frozenset[int] = frozenset()) -> str:
-    """Rows as columns two blanks apart; the columns named in `right` line up on the right."""
-    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
-    lines = (
+def table(rows: Iterable[Sequence[str]], right: frozenset[int] = frozenset()) -> str:
+    """Rows as columns two blanks apart, told; those named in `right` line up on the right."""
+    cells = [[tell(cell) for cell in row] for row in rows]
+    widths = [max(map(_width, column)) for column in zip(*cells, strict=True)]
+    return "\n".join(
         "  ".join(
-            cell.rjust(width) if n in right else cell.ljust(width)
+            _padded(cell, width, right=n in right)
             for n, (cell, width) in enumerate(zip(row, widths, strict=True))
         ).rstrip()
-        for row in rows
+        for row in cells
     )
-    return "\n".join(lines)
+
+
+def _padded(cell: str, width: int, *, right: bool) -> str:
+    blanks = " " * (width - _width(cell))
+    return blanks + cell if right else cell + blanks
+
+
+def _width(text: str) -> int:
+    """The cells of a terminal that a text takes: wide signs two, combining ones none."""
+    if text.isascii():
+        return len(text)
+    from unicodedata import combining, east_asian_width  # noqa: PLC0415 - seldom needed
+
+    return sum(
+        0 if combining(sign) else 2 if east_asian_width(sign) in "WF" else 1 for sign in text
+    )

@@ -10,9 +10,10 @@ from core.desk.faces import Mistake, NotSaved, Recorded
 from core.desk.figures import fixed
 from core.desk.panel import PanelSheet
 from core.panel.apart import Difference
-from core.panel.judge import Judged, Size, fewest
-from core.panel.session import Session
+from core.panel.judge import Judged, Size, too_few
+from core.panel.session import Session, missing
 from core.problems import BadInput, StoreUnusable
+from core.say import joined, say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.spreadsheet import csv_text
@@ -40,8 +41,9 @@ def run(args: argparse.Namespace) -> int:
 def _line(args: argparse.Namespace) -> str:
     """What is typed on the floor for the same."""
     if args.verb == "open":
-        blind = " blind" if args.blind else ""
-        return f"open {args.blend} {args.vitolas or ''}{blind}"
+        book = getattr(args, "book", None)
+        words = ("open", args.blend, args.vitolas or "", f"book {book}" if book else "")
+        return " ".join((*words, "blind" if args.blind else ""))
     if args.verb == "score":
         return " ".join((args.taster, args.code, *args.scores))
     return f"note {args.text}" if args.verb == "note" else "reveal"
@@ -143,6 +145,8 @@ def _lines(sheet: PanelSheet) -> Iterator[str]:
         if of.left_out:
             left = ", ".join(of.left_out)
             yield f"not counted, for they did not score every size: {left}"
+    if session.hidden and (lacking := missing(session)):
+        yield say("not scored yet: {scores}", scores=joined("; ", lacking))
     for note in session.notes:
         yield f"note, house book {note.house}: {note.text}"
 
@@ -172,8 +176,7 @@ def _verdict(of: Judged, session: Session) -> str:
     if of.verdict == "hidden":
         return "not judged before the codes are told: bunchbook panel reveal"
     if of.test is None:
-        few = f"{len(of.tasters)} scored every size, {fewest(len(of.sizes))} are needed"
-        return f"too few tasters to judge ({few})"
+        return too_few(len(of.tasters), len(of.sizes))
     by = "exact" if of.test.exact else "chi-square approximation"
     rests = (
         f"{len(of.tasters)} tasters, Friedman {of.test.chi2:.2f}, p {of.test.p:.3f} {by},"

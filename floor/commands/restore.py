@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from core.desk.copies import restore_copy
+from core.say import say, say_many
 from floor.commands import out
 from floor.commands.copied import contents, tell_lines
 from floor.commands.setting import setting
@@ -31,13 +32,19 @@ def run(args: argparse.Namespace) -> int:
         )
         return UNSOUND if done.problems else 0
     for name in restored.stay:
-        out.message(f"{name} is not in the copy, and stays")
+        out.message(say("{name} is not in the copy, and stays", name=name))
     for aside in restored.aside:
-        out.message(f"what was replaced is kept in {aside}")
-    put = "1 book" if len(restored.put) == 1 else f"{len(restored.put)} books"
-    was = f"; {len(restored.left)} were here already" if restored.left else ""
-    out.result(
-        f"{args.file}: the copy of {done.manifest.made} is in place: {contents(done.manifest)};"
-        f" {put} put{was}"
+        out.message(say("what was replaced is kept in {folder}", folder=aside))
+    said = say_many(
+        len(restored.put),
+        "{file}: the copy of {made} is in place: {contents}; 1 book put",
+        "{file}: the copy of {made} is in place: {contents}; {n} books put",
+        file=args.file,
+        made=done.manifest.made,
+        contents=contents(done.manifest),
     )
+    if restored.left:
+        left = len(restored.left)
+        said += say_many(left, "; 1 was here already", "; {n} were here already")
+    out.result(said)
     return UNSOUND if done.problems else 0

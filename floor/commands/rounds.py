@@ -9,6 +9,7 @@ from typing import Any
 from core.desk.faces import RoundLine
 from core.desk.rounds import overdue_min
 from core.house.numbering import bench_json
+from core.say import say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 
@@ -22,8 +23,8 @@ def run(args: argparse.Namespace) -> int:
         if args.json:
             out.json([_json(line, now) for line in lines])
         elif lines:
-            rows = [("bench", "pair", "vitola", "why"), *map(_row, lines)]
-            out.result(out.table(rows))
+            head = (say("bench"), say("pair"), say("vitola"), say("why"))
+            out.result(out.table([head, *map(_row, lines)]))
     return 0
 
 

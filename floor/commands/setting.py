@@ -12,7 +12,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
 from core.problems import BadInput, StoreUnusable, damage_told
+from core.say import say
 from floor.commands import out
+from floor.commands.folder import own_folder
 
 if TYPE_CHECKING:
     from core.day.calendar import Clock
@@ -34,23 +36,36 @@ class Setting(NamedTuple):
     real: Clock
     """The time it is, whatever `--at` says."""
 
-    def desk(self, *, date: dt.date | None = None, question: bool = False) -> Desk:
+    def desk(
+        self, *, date: dt.date | None = None, question: bool = False, only: str | None = None
+    ) -> Desk:
         """A desk on the data folder; a question under `--at` is answered as of then."""
         from core.desk.desk import Desk
 
         as_of = question and self.asked is not None
-        return Desk(self.folder, self.clock, self.terminal, self.who, date=date, as_of=as_of)
+        return Desk(
+            self.folder,
+            self.clock,
+            self.terminal,
+            self.who,
+            date=date,
+            as_of=as_of,
+            real=self.real,
+            only=only,
+        )
 
-    def recording(self, *, date: dt.date | None = None, question: bool = False) -> Desk:
+    def recording(
+        self, *, date: dt.date | None = None, question: bool = False, only: str | None = None
+    ) -> Desk:
         """A desk to record at; BadInput where `--at` names a working day that has not begun.
 
         Its book would begin with moistures that are measured anew before it does.
         """
-        desk = self.desk(date=date, question=question)
+        desk = self.desk(date=date, question=question, only=only)
         today = desk.day_of(self.real())
         if self.asked is not None and desk.day_of(self.asked) > today:
             day = desk.day_of(self.asked)
-            raise BadInput(f"--at: {day} has not begun; today is {today}")
+            raise BadInput(say("--at: {day} has not begun; today is {today}", day=day, today=today))
         return desk
 
     def today(self) -> Today:
@@ -73,7 +88,9 @@ def setting(args: argparse.Namespace) -> Iterator[Setting]:
         yield Setting(_folder(args.data), clock, terminal, who or None, asked, real)
         return
     if args.data:
-        raise BadInput("--demo works on a throw-away copy: leave out --data, or leave out --demo")
+        raise BadInput(
+            say("--demo works on a throw-away copy: leave out --data, or leave out --demo")
+        )
     from tempfile import TemporaryDirectory
 
     from demo.build import build
@@ -100,14 +117,18 @@ def moment(text: str) -> dt.datetime:
         found = None
     whole = found is not None and len(text.strip()) >= len("2026-05-04 09:15")
     if found is None or not whole or not 2000 <= found.year < 2200:
-        raise BadInput(f'--at expects a time like "2026-05-04 09:15", found "{text}"')
+        raise BadInput(
+            say('--at expects a time like "2026-05-04 09:15", found "{found}"', found=text)
+        )
     return found.astimezone()
 
 
 def _name(option: str, text: str) -> str:
     """A short printable name, as records and the Log can show it."""
     if len(text) > LONGEST_NAME or not text.isprintable():
-        raise BadInput(f"{option} expects up to {LONGEST_NAME} printable characters")
+        raise BadInput(
+            say("{option} expects up to {n} printable characters", option=option, n=LONGEST_NAME)
+        )
     return text.strip()
 
 
@@ -116,23 +137,21 @@ def day(text: str) -> dt.date:
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
-        raise BadInput(f'expected a day like 2026-05-04, found "{text}"') from None
+        raise BadInput(say('expected a day like 2026-05-04, found "{found}"', found=text)) from None
 
 
 def _folder(data: str | None) -> Path:
     given = os.environ.get("BUNCHBOOK_DATA") if data is None else data
     if data is not None and not data.strip():
-        raise BadInput("--data expects a folder, found nothing")
+        raise BadInput(say("--data expects a folder, found nothing"))
     if given:
         try:
             return Path(given).expanduser()
         except RuntimeError:
             raise StoreUnusable(
-                f"{given}: there is no such user; name the folder in full"
+                say("{folder}: there is no such user; name the folder in full", folder=given)
             ) from None
-    from platformdirs import user_data_path
-
-    return user_data_path("bunchbook")
+    return Path(own_folder())
 
 
 def _clock(asked: dt.datetime | None) -> Clock:

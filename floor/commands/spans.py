@@ -10,6 +10,7 @@ from core.day.calendar import stamp
 from core.desk.summaries import Span, span
 from core.problems import BadInput
 from core.records.folder import Folder
+from core.say import say
 from floor.commands import out
 from floor.commands.setting import Setting, tell_damage
 
@@ -44,7 +45,11 @@ def asked(first: str, last: str | None) -> tuple[dt.date, dt.date]:
     if last is not None:
         _, ends = stretch(last)
     if begins > ends:
-        raise BadInput(f"expected the earlier day first, found {first} after {last}")
+        raise BadInput(
+            say(
+                "expected the earlier day first, found {first} after {last}", first=first, last=last
+            )
+        )
     return begins, ends
 
 
@@ -59,17 +64,25 @@ def stretch(text: str) -> tuple[dt.date, dt.date]:
             return begins, (begins + dt.timedelta(31)).replace(day=1) - dt.timedelta(1)
         begins = dt.date.fromisoformat(text)
     except (ValueError, OverflowError):
-        like = "2026-05-04, 2026-05 or 2026"
-        raise BadInput(f'expected a day, a month or a year like {like}, found "{text}"') from None
+        raise BadInput(
+            say(
+                "expected a day, a month or a year like 2026-05-04, 2026-05 or 2026, found "
+                '"{found}"',
+                found=text,
+            )
+        ) from None
     return begins, begins
 
 
 def tell_unclosed(days: Sequence[str]) -> None:
     """Name days that have a book and no figures, and how they come by them."""
     if days:
-        named = ", ".join(days[:NAMED])
-        more = f" and {len(days) - NAMED} more" if len(days) > NAMED else ""
+        named, more = ", ".join(days[:NAMED]), len(days) - NAMED
+        told = named if more <= 0 else say("{days} and {n} more", days=named, n=more)
         out.message(
-            f"not closed, or closed without a summary: {named}{more};"
-            " to have their figures: bunchbook close DATE"
+            say(
+                "not closed, or closed without a summary: {days}; to have their figures: "
+                "bunchbook close DATE",
+                days=told,
+            )
         )

@@ -4,21 +4,26 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Iterator
+from pathlib import Path
 
 from core.desk.figures import decimals, fixed
 from core.desk.leaf_yield import measured_yield
-from core.desk.stock import stock_of
+from core.desk.line_stock import Stocked, plan_says, short, stocked
 from core.desk.today import Today, spelt
 from core.house.amounts import SHARE, WEIGHT, Kind, Unreadable, parse
 from core.line.change import Change, read_changes
+from core.line.drawn import line_svg
 from core.line.leaf_limits import Band
 from core.line.new_parts import NewParts, NoParts, new_parts
+from core.line.plan import Plan, read_plan
 from core.line.sheet import LineRow, LineSheet
 from core.line.tried import new_parts_json, whatif_json
 from core.line.whatif import WhatIf, what_if
 from core.problems import BadInput
+from core.say import say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
+from floor.commands.written import write_new
 
 TEN = 10.0
 """Strength is scored 0 to 10."""
@@ -35,21 +40,37 @@ def run(args: argparse.Namespace) -> int:
         raise BadInput("nothing to try; give a change, as LI-2=1.5 or toro.ring=50, or --without")
     if args.planned is not None and args.without is None:
         raise BadInput("--planned keeps new parts to the stock on hand; give --without too")
+    if args.json and getattr(args, "svg", None) is not None:
+        raise BadInput(say("give one of --json and --svg"))
     with setting(args) as place:
         today = place.today()
         tell_damage(today.damaged)
         blend = spelt(args.blend, today.loaded.blend)
-        changes = read_changes(args.changes, today.loaded)
-        found = None if args.without is None else _without(today, blend, args, changes)
+        words, plan = read_plan(args.changes)
+        changes = read_changes(words, today.loaded)
+        stock = stocked(today, blend, _planned(args, plan))
+        found = None if args.without is None else _without(today, blend, args, changes, stock)
         if isinstance(found, NewParts):
             changes = (*changes, *found.changes())
         tried = None if isinstance(found, NoParts) else _tried(today, blend, changes)
-        if args.json:
+        svg = getattr(args, "svg", None)
+        if svg is not None:
+            _draw(today, tried, svg)
+        elif args.json:
             out.json(_json(blend, found, tried))
         else:
-            for line in _lines(found, tried, decimals(today.division_g)):
+            for line in _lines(found, tried, stock, decimals(today.division_g)):
                 out.result(line)
     return 1 if isinstance(found, NoParts) else 0
+
+
+def _draw(today: Today, tried: WhatIf | None, file: str) -> None:
+    """Today's picture and that of what is tried, in one file."""
+    if tried is None:
+        raise BadInput(say("there is nothing to draw: no parts keep every limit"))
+    write_new(Path(file), line_svg(today.loaded, tried.today, tried))
+    says = say("blend {blend} today and as tried is in {file}", blend=tried.today.blend, file=file)
+    out.result(says)
 
 
 def _tried(today: Today, blend: str, changes: tuple[Change, ...]) -> WhatIf:
@@ -63,8 +84,21 @@ def _tried(today: Today, blend: str, changes: tuple[Change, ...]) -> WhatIf:
     )
 
 
+def _planned(args: argparse.Namespace, plan: Plan) -> Plan:
+    """What the stock is to last for: `--planned`, else as a change says."""
+    if args.planned is None:
+        return plan
+    if plan != Plan():
+        raise BadInput(say("the plan is told twice; give one of --planned and plan="))
+    return Plan(filler_g=_amount("--planned", args.planned, WEIGHT))
+
+
 def _without(
-    today: Today, blend: str, args: argparse.Namespace, changes: tuple[Change, ...]
+    today: Today,
+    blend: str,
+    args: argparse.Namespace,
+    changes: tuple[Change, ...],
+    stock: Stocked,
 ) -> NewParts | NoParts:
     if any(change.field == "parts" for change in changes):
         raise BadInput("--without finds the parts itself; leave out changes of parts")
@@ -73,27 +107,16 @@ def _without(
     leaves = [spelt(code, house.filler) for code in codes]
     if not leaves:
         raise BadInput("--without expects codes of leaf, as LI-2 or LI-2,SE-20; found none")
-    planned_g = None if args.planned is None else _amount("--planned", args.planned, WEIGHT)
     band = Band(
         strength_within=args.strength_within,
         class_within=_amount("--class-within", args.class_within, SHARE),
-        on_hand_g={} if planned_g is None else _on_hand(today),
-        planned_g=planned_g,
     )
     if not 0 <= band.strength_within <= TEN:
         raise BadInput(f"--strength-within expects 0 to 10, found {band.strength_within:g}")
     if band.class_within > 1:
         raise BadInput(f"--class-within expects 0 to 100 %, found {args.class_within}")
-    return new_parts(house, blend, leaves, band)
-
-
-def _on_hand(today: Today) -> dict[str, float]:
-    """Standard grams of the leaf that is kept in lots; other leaf is not limited."""
-    return {
-        leaf.leaf: max(0.0, leaf.on_hand_g)
-        for leaf in stock_of(today).leaves
-        if leaf.on_hand_g is not None
-    }
+    found = new_parts(house, blend, leaves, stock.within(band))
+    return found._replace(notes=(*found.notes, *stock.notes))
 
 
 def _amount(option: str, text: str, kind: Kind) -> float:
@@ -110,13 +133,22 @@ def _json(blend: str, found: NewParts | NoParts | None, tried: WhatIf | None) ->
     return whole if found is None else {**whole, "without": new_parts_json(found)}
 
 
-def _lines(found: NewParts | NoParts | None, tried: WhatIf | None, places: int) -> Iterator[str]:
+def _lines(
+    found: NewParts | NoParts | None, tried: WhatIf | None, stock: Stocked, places: int
+) -> Iterator[str]:
+    plan = plan_says(stock)
     if isinstance(found, NoParts):
         yield from _no_parts(found)
     elif found is not None:
         yield from _parts(found)
+    if found is not None and plan is not None:
+        yield plan
     if tried is not None:
         yield from _beside(tried, places)
+        lacking = short(stock, tried.blend.shares)
+        if lacking and plan is not None and found is None:
+            yield plan
+        yield from lacking
 
 
 def _no_parts(found: NoParts) -> Iterator[str]:
@@ -133,15 +165,18 @@ def _no_parts(found: NoParts) -> Iterator[str]:
 
 def _parts(found: NewParts) -> Iterator[str]:
     yield f"blend {found.blend} without {', '.join(found.without)}: least change of parts"
-    stocked = any(part.needed_g is not None for part in found.parts)
+    planned = any(part.needed_g is not None for part in found.parts)
+    limited = any(part.on_hand_g is not None for part in found.parts)
     head = ("leaf", "class", "parts", "new", "share")
-    rows = [(*head, "kg needed") if stocked else head]
+    kilograms = (("kg needed", planned), ("kg on hand", limited))
+    rows = [(*head, *(name for name, told in kilograms if told))]
     for part in found.parts:
         cells = (part.leaf, part.leaf_class, f"{part.before:g}", fixed(part.parts, 2))
         share = f"{fixed(100 * part.share, 1)} %"
-        kg = () if part.needed_g is None else (fixed(part.needed_g / 1000, 2),)
+        grams = [g for g, told in ((part.needed_g, planned), (part.on_hand_g, limited)) if told]
+        kg = ("" if each is None else fixed(each / 1000, 2) for each in grams)
         rows.append((*cells, share, *kg))
-    yield out.table(rows, right=frozenset({2, 3, 4, 5}))
+    yield out.table(rows, right=frozenset({2, 3, 4, 5, 6}))
     if found.strength is not None and found.strength_before is not None:
         yield f"strength {found.strength_before:.2f} -> {found.strength:.2f}"
     if found.at_limit:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 
 from core.desk.audit import audit
+from core.say import say, say_many
 from floor.commands import out
 from floor.commands.setting import setting
 
@@ -19,10 +20,11 @@ def run(args: argparse.Namespace) -> int:
         out.json(found.model_dump())
     else:
         for line in found.repaired:
-            out.result(f"torn line, passed over: {line}")
+            out.result(say("torn line, passed over: {line}", line=line))
         for line in found.problems:
-            out.result(f"problem: {line}")
-        many = "1 problem" if len(found.problems) == 1 else f"{len(found.problems)} problems"
-        state = "sound" if found.sound else many
-        out.result(f"{state}: {found.days} days, {found.entries} entries")
+            out.result(say("problem: {problem}", problem=line))
+        many = len(found.problems)
+        state = say("sound") if found.sound else say_many(many, "1 problem", "{n} problems")
+        read = say("{days} days, {entries} entries", days=found.days, entries=found.entries)
+        out.result(say("{state}: {read}", state=state, read=read))
     return 0 if found.sound else UNSOUND

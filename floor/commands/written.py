@@ -11,11 +11,12 @@ from pathlib import Path
 from core.problems import BadInput, Problem
 from core.records.disk import sync_folder, unusable
 from core.records.newfile import new_file
+from core.say import say
 
 
 def write_new(path: Path, text: str) -> None:
     """Write the text; BadInput where the file is there already, StoreUnusable if it cannot be."""
-    there = Problem(str(path), "is there already; name another file, or move it away")
+    there = Problem(str(path), say("is there already; name another file, or move it away"))
     if path.exists():
         raise BadInput(there)
     try:
@@ -24,7 +25,7 @@ def write_new(path: Path, text: str) -> None:
     except FileExistsError:
         raise BadInput(there) from None
     except OSError as error:
-        raise unusable(error, path, "write it") from error
+        raise unusable(error, path, say("write it")) from error
 
 
 def write_folder(path: Path, files: Mapping[str, str]) -> None:
@@ -32,7 +33,7 @@ def write_folder(path: Path, files: Mapping[str, str]) -> None:
 
     BadInput where something is there already, StoreUnusable if they cannot be written.
     """
-    there = Problem(str(path), "is there already and not empty; name another folder")
+    there = Problem(str(path), say("is there already and not empty; name another folder"))
     target = path.resolve()
     beside = target.with_name(f".{target.name[:200]}.{os.urandom(4).hex()}.part")
     try:
@@ -50,6 +51,6 @@ def write_folder(path: Path, files: Mapping[str, str]) -> None:
     except OSError as error:
         if error.errno == errno.ENOTEMPTY:
             raise BadInput(there) from None
-        raise unusable(error, path, "write it") from error
+        raise unusable(error, path, say("write it")) from error
     finally:
         shutil.rmtree(beside, ignore_errors=True)

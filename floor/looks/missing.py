@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from shlex import quote
 
 from platformdirs import user_data_path
@@ -13,16 +14,16 @@ from floor.looks.spans import BLANK, Line, Span, inked, wrap
 from floor.looks.words import Words, plural
 
 
-def no_card(missing: BadInput, title: str, width: int) -> list[Line]:
+def no_card(missing: BadInput, title: str, width: int, words: Words) -> list[Line]:
     """Why a bench has no card, as the core says it."""
-    return [BLANK, (Span(f" {title}", "wrong"),), *troubled(missing, width)]
+    return [BLANK, (Span(f" {title}", "wrong"),), *troubled(missing, width, words)]
 
 
-def troubled(trouble: UserError, width: int) -> list[Line]:
+def troubled(trouble: UserError, width: int, words: Words) -> list[Line]:
     """What a user or a disk did, as the core says it."""
     lines: list[Line] = [BLANK]
     for problem in trouble.problems:
-        lines += [(Span("  "), *row) for row in inked(str(problem), width - 3)]
+        lines += [(Span("  "), *row) for row in inked(words.tell(problem.said), width - 3)]
     return lines
 
 
@@ -32,7 +33,7 @@ def no_house(desk: DeskFace, words: Words, width: int) -> list[Line]:
     Damage is told first: it may be what took the house book.
     """
     folder = desk.data_folder
-    data = "" if folder == user_data_path("bunchbook") else f" --data {quote(str(folder))}"
+    data = data_option(folder)
     lines: list[Line] = [BLANK]
     if desk.damaged:
         damage = inked(plural(words.damaged, desk.damaged), width - 3, "wrong")
@@ -41,11 +42,20 @@ def no_house(desk: DeskFace, words: Words, width: int) -> list[Line]:
         margin = len(text) - len(text.lstrip()) + 2
         filled = text.strip().format(folder=folder, data=data)
         if "bunchbook" in text and margin > 2:
-            rows = _command(filled, width - margin - 1)
+            lines += command_lines(filled, width, margin)
         else:
-            rows = wrap(filled, width - margin - 1)
-        lines += [(Span(" " * margin + row),) for row in rows]
+            lines += [(Span(" " * margin + row),) for row in wrap(filled, width - margin - 1)]
     return lines
+
+
+def data_option(folder: Path) -> str:
+    """What a command needs so as to work on that data folder; nothing for the user's own."""
+    return "" if folder == user_data_path("bunchbook") else f" --data {quote(str(folder))}"
+
+
+def command_lines(command: str, width: int, margin: int) -> list[Line]:
+    """A command to copy, set in by so many cells."""
+    return [(Span(" " * margin + row),) for row in _command(command, width - margin - 1)]
 
 
 def _command(command: str, width: int) -> list[str]:

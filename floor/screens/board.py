@@ -77,7 +77,7 @@ class Board(Roster):
         try:
             self._all = desk.board()
         except UserError as trouble:
-            self.put(troubled(trouble, self.size.width))
+            self.put(troubled(trouble, self.size.width, self.floor.words))
             return
         self._shown = self._listed(desk.now().replace(second=0, microsecond=0))
         self.shown = tuple(bench.number for bench in self._shown)
@@ -93,7 +93,7 @@ class Board(Roster):
         """Draw the heading, the benches in view and the foot."""
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
-            self.put(no_house(desk, words, self.size.width))
+            self.put(self._without_house())
             return
         frame = self._frame(desk.house.house.scale_division_g)
         room = self.room()
@@ -106,6 +106,23 @@ class Board(Roster):
         foot = self._notice_lines()
         self.put([heading(frame), *rows, *foot, self._totals(frame, len(page))])
 
+    def _without_house(self) -> list[Line]:
+        """How to come by a house: the first run, or the commands where that is not for here."""
+        floor, size = self.floor, self.size
+        first = floor.beginning.first
+        if first is None:
+            return no_house(floor.desk, floor.words, size.width)
+        from floor.screens.start import start_lines  # noqa: PLC0415 - once in a house's life
+
+        return start_lines(first, floor.beginning.row, size.width, size.height, floor.words)
+
+    def key(self, key: str) -> bool:
+        """Move the cursor; before there are benches, move in the first run."""
+        if self.floor.beginning.key(key):
+            self.update()
+            return True
+        return super().key(key)
+
     def _frame(self, division_g: float) -> Frame:
         columns = widths(self.size.width, self._all)
         now = self.floor.desk.now().replace(second=0, microsecond=0)
@@ -114,7 +131,7 @@ class Board(Roster):
 
     def _row(self, bench: BenchLine, frame: Frame) -> Line:
         under_cursor = bench.number == self.cursor
-        known = (bench, under_cursor, frame.now, frame.columns)
+        known = (bench, under_cursor, frame)
         drawn = self._drawn.get(bench.number)
         if drawn is None or drawn[0] != known:
             left_h = self._left_h(bench)

@@ -42,7 +42,7 @@ def _has(bench: BenchLine, part: str, now: dt.datetime, words: Words) -> bool:
         words.states.get(bench.last_state, ""),
     ]
     if bench.due is None:
-        texts += ["first piece", words.first_piece]
+        texts += [Words.first_piece, words.first_piece]
     elif is_late(bench, now):
         texts += ["late", words.late[0].format(n="")]
     if bench.open is not None:

@@ -24,7 +24,8 @@ class CardPage(Page):
         try:
             card = desk.card(number)
         except BadInput as missing:
-            return no_card(missing, floor.words.cannot_roll.format(bench=number), width)
+            title = floor.words.cannot_roll.format(bench=number)
+            return no_card(missing, title, width, floor.words)
         division_g = house.house.scale_division_g
         view = CardView(
             card=card,

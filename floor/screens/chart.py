@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import get_args
 
-from core.desk.faces import BenchChart
 from core.measure import Measure
 from core.problems import BadInput
 from floor.looks.missing import no_card, no_house
@@ -24,11 +23,8 @@ class ChartPage(Page):
         try:
             chart = desk.chart(number, _measure(floor.place.words))
         except BadInput as missing:
-            return no_card(missing, words.cannot_roll.format(bench=number), width)
-        return chart_lines(self._spelled(chart), desk.open_check(number), words, width, height)
-
-    def _spelled(self, chart: BenchChart) -> BenchChart:
-        return chart._replace(found=tuple(map(self.floor.spell, chart.found)))
+            return no_card(missing, words.cannot_roll.format(bench=number), width, words)
+        return chart_lines(chart, desk.open_check(number), words, width, height)
 
 
 def _measure(words: str) -> Measure | None:

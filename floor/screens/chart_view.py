@@ -73,7 +73,7 @@ def _figures(chart: BenchChart, words: Words, width: int) -> list[Line]:
     return [
         _numbers(chart, words, width),
         *_told(_capability(chart, words), width),
-        *(row for text in chart.found for row in _told(text, width, "wrong")),
+        *(row for text in chart.found for row in _told(words.tell(text), width, "wrong")),
     ]
 
 
@@ -84,7 +84,7 @@ def _figure_and_facts(chart: BenchChart, words: Words, width: int) -> list[Line]
         return [*_said(chart, words, width), *_figures(chart, words, width), BLANK]
     shown = _signed(by.mean_g, chart).lstrip("+-")
     side = words.states.get(chart.judged.verdict, words.mean)
-    title = f" {side}, {unit_of(chart.measure, chart.draw)}"
+    title = f" {side}, {_unit(chart, words)}"
     digits = [(Span(" "), *row) for row in big(shown, CUTS[0])]
     figure: list[Line] = [(Span(title, VERDICT_INKS[chart.judged.verdict]),), *digits]
     cells = max(map(width_of, figure))
@@ -96,6 +96,10 @@ def _figure_and_facts(chart: BenchChart, words: Words, width: int) -> list[Line]
 def _places(chart: BenchChart) -> int:
     """Decimals of a mean: one more than the scale has."""
     return decimals(chart.division) + 1
+
+
+def _unit(chart: BenchChart, words: Words) -> str:
+    return words.tell(unit_of(chart.measure, chart.draw))
 
 
 def _signed(value: float, chart: BenchChart) -> str:
@@ -112,16 +116,16 @@ def _told(text: str, width: int, ink: Ink = "plain") -> list[Line]:
 def _none_yet(chart: BenchChart, words: Words, width: int) -> list[Line]:
     none, rest = words.no_chart
     none = none.format(measure=words.measures[chart.measure])
-    rest = rest.format(example=_example(chart), least=LEAST_CHECKS)
+    rest = rest.format(example=_example(chart, words), least=LEAST_CHECKS)
     return [BLANK, *_told(none, width, "strong"), BLANK, *_told(rest, width), BLANK]
 
 
-def _example(chart: BenchChart) -> str:
+def _example(chart: BenchChart, words: Words) -> str:
     """A check of the measure as it is typed from anywhere."""
     if chart.measure == "bunch":
         return f"{chart.bench} 15.3 15.6 15.4"  # bunches need no word
     typed = next(form.examples[0].typed for form in FORMS if form.means == chart.measure)
-    _, _, rest = typed.partition(" ")
+    _, _, rest = words.tell(typed).partition(" ")
     return f"{chart.bench} {rest}"
 
 
@@ -147,7 +151,7 @@ def _standing(chart: BenchChart, words: Words) -> str:
     mean = _signed(by.mean_g, chart)
     return words.packs[judged.verdict].format(
         mean=mean if judged.verdict == "noise" else mean.lstrip("+-"),
-        unit=unit_of(chart.measure, chart.draw),
+        unit=_unit(chart, words),
         low=_signed(by.low_g, chart),
         high=_signed(by.high_g, chart),
         n=judged.checks,
@@ -159,7 +163,7 @@ def _about(chart: BenchChart, words: Words, width: int) -> Line:
     source = words.no_limits
     if chart.source is not None:
         source = words.limits_from[chart.source].format(n=chart.baseline, settled=SETTLED_CHECKS)
-    what = f"{words.measures[chart.measure]}, {unit_of(chart.measure, chart.draw)}"
+    what = f"{words.measures[chart.measure]}, {_unit(chart, words)}"
     parts = [what, f"{chart.vitola} {chart.blend}", source]
     return (Span(f" {joined(parts, width - 2)}", "plain"),)
 
@@ -246,7 +250,7 @@ def _day(point: ChartPoint, words: Words) -> str:
 
 def _lower(chart: BenchChart, shown: Sequence[ChartPoint], words: Words, width: int) -> list[Line]:
     """The spread within checks; of single readings, which have none, the running average."""
-    unit = unit_of(chart.measure, chart.draw)
+    unit = _unit(chart, words)
     spots = [*_spreads(shown)]
     title, target = words.spread if chart.spread == "deviation" else words.range, "0"
     if len(spots) < len(shown):

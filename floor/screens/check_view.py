@@ -36,14 +36,14 @@ def checks_block(
 def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list[Line]:
     left = check.needs - len(check.readings)
     title = f"{words.open_check} {_measured(check, words)}: {words.to_go.format(n=left)}"
-    mean = f", {words.mean} {_mean(check, division_g)}" if check.readings else ""
+    mean = f", {words.mean} {_mean(check, division_g, words)}" if check.readings else ""
     rows = _readings(check, check.places, left, division_g, width, words)
     wide = cell_len(title + mean) <= width
     return [(Span(title, "strong"), Span(mean if wide else "")), *rows]
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
-    mean = _mean(check, division_g)
+    mean = _mean(check, division_g, words)
     parts = [
         Span(f"{check.at:%H:%M} {_measured(check, words)} "),
         Span(f"{mean} ", "strong"),
@@ -73,10 +73,10 @@ def _placed(place: str, check: OpenCheck | SeenCheck, words: Words) -> str:
     return {"light": low, "heavy": high}.get(place) or words.states.get(place, place)
 
 
-def _mean(check: OpenCheck | SeenCheck, division_g: float) -> str:
+def _mean(check: OpenCheck | SeenCheck, division_g: float, words: Words) -> str:
     mean = sum(check.readings) / len(check.readings)
     places = places_of(check.measure, division_g, check.draw)
-    return f"{fixed(mean, places)} {unit_of(check.measure, check.draw)}"
+    return f"{fixed(mean, places)} {words.tell(unit_of(check.measure, check.draw))}"
 
 
 def _readings(

@@ -30,7 +30,7 @@ class DayPage(Page):
         house = floor.desk.house
         if house is None:
             return no_house(floor.desk, floor.words, width)
-        paper = paper_words(house.house.language, floor.terminal.ascii)
+        paper = paper_words(floor.words.language, floor.terminal.ascii)
         report = floor.desk.report()
         return day_lines(report, decimals(house.house.scale_division_g), width, floor.words, paper)
 
@@ -86,5 +86,5 @@ def _notes(report: DayReport, width: int, words: Words) -> list[Line]:
         f"{words.bench} {note.bench}: {note.text}" if note.bench is not None else note.text
         for note in report.notes
     ]
-    texts = [*notes, *(words.note.format(note=warning) for warning in report.warnings)]
+    texts = [*notes, *(words.note.format(note=words.tell(warning)) for warning in report.warnings)]
     return [row for text in texts for row in _indented(text, width)]

@@ -38,7 +38,9 @@ def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list
     labels = name + (CLASS_CELLS + 1 if wide else 0)
     lines: list[Line] = [(Span(f" {fit(words.leaf, labels)}{head}", "faint"),)]
     for leaf, row in zip(report.leaf, figures, strict=True):
-        label = fit(leaf.leaf, name) + (f" {fit(leaf.leaf_class, CLASS_CELLS)}" if wide else "")
+        label = fit(leaf.leaf, name) + (
+            f" {fit(words.class_of(leaf.leaf_class), CLASS_CELLS)}" if wide else ""
+        )
         mark = Span("!" if leaf.beyond else " ", "wrong")
         lines.append((Span(f" {label}", "strong"), Span(row), mark))
     if GO_FIRST[0] in kept:

@@ -65,9 +65,9 @@ def _filler(report: DayReport, words: Words) -> list[Pair]:
 
 
 def _kept(report: DayReport, words: Words) -> list[str]:
-    kept = [words.entries.format(n=thousands(report.entries))]
+    kept = [plural(words.entries, report.entries)]
     if report.voided:
-        kept.append(words.voided.format(n=thousands(report.voided)))
+        kept.append(plural(words.voided, report.voided))
     if report.reopened:
         kept.append(plural(words.reopened, report.reopened))
     if report.late:

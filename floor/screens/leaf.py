@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import NamedTuple
+
+from rich.cells import cell_len
 
 from core.desk.figures import fixed, percent
 from core.stock.stock import LeafStock, Shortage, Stock, soonest
 from floor.looks.missing import no_house
-from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, joined, shorten, width_of
+from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, joined, width_of
 from floor.looks.words import Words, plural
 from floor.screens.card_view import Moist, age_of
 from floor.screens.leaf_issue import issue_lines
@@ -15,12 +18,26 @@ from floor.widgets.page import Page
 
 LEAST_NAME = 6
 MOST_NAME = 12
-CLASS_CELLS = 11
-COLUMNS = (11, 10, 9)
-"""Cells of on hand, out today, on the benches."""
-DAYS_CELLS = 6
+GAP = 2
+"""Cells before the moisture."""
 MOST_TOLD = 8
 """Shortages told, the most urgent ones."""
+
+
+class Widths(NamedTuple):
+    """Cells of a row: leaf, class, on hand, out today, on the benches, days."""
+
+    name: int
+    leaf_class: int
+    on_hand: int = 11
+    issued: int = 10
+    benches: int = 9
+    days: int = 6
+
+
+MOST_CLASS = 11
+MOISTURE_CELLS = 14
+"""The moisture and its age."""
 
 
 class LeafPage(Page):
@@ -46,11 +63,10 @@ def stock_lines(
     words: Words,
 ) -> list[Line]:
     """A row a leaf and a row a lot, then what runs out; without a lot how to begin."""
-    name = max(LEAST_NAME, *(len(row.leaf) for row in stock.leaves)) if stock.leaves else 0
-    name = min(name, MOST_NAME)
-    lines = [_head(name, width, words)]
+    wide = _widths(stock, width, words)
+    lines = [_head(wide, width, words)]
     for row in stock.leaves:
-        lines += _leaf(row, ages.get(row.leaf, ""), name, width, words)
+        lines += _leaf(row, ages.get(row.leaf, ""), wide, width, words)
     told = words.kilograms.format(moisture=percent(standard))
     lines += [(Span(" "), *row) for row in inked(told, width - 2, "faint")]
     if not any(row.lots for row in stock.leaves):
@@ -70,43 +86,67 @@ def _taught(leaf: str, width: int, words: Words) -> list[Line]:
     return lines
 
 
-def _head(name: int, width: int, words: Words) -> Line:
+def _widths(stock: Stock, width: int, words: Words) -> Widths:
+    """As wide as there is room for; a narrow terminal keeps the moisture by closer columns."""
+    name = max(LEAST_NAME, *(len(row.leaf) for row in stock.leaves)) if stock.leaves else 0
+    wide = Widths(min(name, MOST_NAME), MOST_CLASS)
+    if 1 + sum(wide) + 1 + GAP + MOISTURE_CELLS <= width:
+        return wide
+    longest = max((len(words.class_of(row.leaf_class)) for row in stock.leaves), default=0)
+    return wide._replace(leaf_class=min(MOST_CLASS, longest + 1), benches=8, days=5)
+
+
+def _head(wide: Widths, width: int, words: Words) -> Line:
     on_hand, issued, benches, moisture, days = words.stock_columns
-    cells = [figure(t, n) for t, n in zip((on_hand, issued, benches), COLUMNS, strict=True)]
-    left = f" {fit(words.leaf, name)} {' ' * CLASS_CELLS}{''.join(cells)}{figure(days, DAYS_CELLS)}"
-    return (Span(shorten(f"{left}  {moisture}", width), "faint"),)
+    figures = ((on_hand, wide.on_hand), (issued, wide.issued), (benches, wide.benches))
+    cells = "".join(figure(t, n) for t, n in (*figures, (days, wide.days)))
+    left = f" {fit(words.leaf, wide.name)} {' ' * wide.leaf_class}{cells}"
+    room = width - cell_len(left) - GAP
+    last = " " * GAP + moisture if cell_len(moisture) <= room else ""
+    return (Span(left + last, "faint"),)
 
 
-def _leaf(row: LeafStock, age: str, name: int, width: int, words: Words) -> list[Line]:
+def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> list[Line]:
     """The leaf's sums, and a row for each of its lots."""
     on_hand = "" if row.on_hand_g is None else _kg(row.on_hand_g)
-    figures = (on_hand, _kg(row.issued_g - row.returned_g), _kg(row.on_benches_g))
-    cells = "".join(figure(t, n) for t, n in zip(figures, COLUMNS, strict=True))
     days = "" if row.cover_days is None else fixed(row.cover_days, 1)
-    label = f" {fit(row.leaf, name)} {fit(row.leaf_class, CLASS_CELLS)}"
-    facts = [f"{percent(row.moisture)} {age}".rstrip(), *([] if row.lots else [words.in_no_lots])]
+    figures = (
+        (on_hand, wide.on_hand),
+        (_kg(row.issued_g - row.returned_g), wide.issued),
+        (_kg(row.on_benches_g), wide.benches),
+        (days, wide.days),
+    )
+    cells = "".join(figure(t, n) for t, n in figures)
+    label = f" {fit(row.leaf, wide.name)} {fit(words.class_of(row.leaf_class), wide.leaf_class)}"
     short = (row.on_hand_g or 0.0) < 0 or row.short_g > 0
-    sums = Span(cells + figure(days, DAYS_CELLS), "wrong" if short else "plain")
-    start: Line = (Span(label, "strong"), sums, Span("  "))
-    lines: list[Line] = [(*start, Span(joined(facts, width - width_of(start))))]
-    lines += [_lot(row, i, name, width, words) for i in range(len(row.lots))]
+    start: Line = (
+        Span(label, "strong"),
+        Span(cells, "wrong" if short else "plain"),
+        Span(" " * GAP),
+    )
+    room = width - width_of(start)
+    facts = [f"{percent(row.moisture)} {age}".rstrip(), *([] if row.lots else [words.in_no_lots])]
+    if cell_len(facts[0]) > room:
+        facts[0] = percent(row.moisture)
+    lines: list[Line] = [(*start, Span(joined(facts, room)))]
+    lines += [_lot(row, i, wide, width, words) for i in range(len(row.lots))]
     return lines
 
 
-def _lot(row: LeafStock, place: int, name: int, width: int, words: Words) -> Line:
+def _lot(row: LeafStock, place: int, wide: Widths, width: int, words: Words) -> Line:
     """One lot: what is on hand, what went out today, where it came from."""
     lot = row.lots[place]
     mark = "▸" if row.lot is not None and lot.lot == row.lot.lot else " "
     moved_g = lot.issued_g - lot.returned_g
-    cells = figure(_kg(lot.on_hand_g), COLUMNS[0]) + figure(_kg(moved_g), COLUMNS[1])
-    label = f"  {mark} {fit(lot.lot, name + CLASS_CELLS - 2)}"
+    cells = figure(_kg(lot.on_hand_g), wide.on_hand) + figure(_kg(moved_g), wide.issued)
+    label = f"  {mark} {fit(lot.lot, wide.name + wide.leaf_class - 2)}"
     facts = [lot.received.isoformat()]
     facts += [words.crop.format(year=lot.crop)] if lot.crop is not None else []
     facts += [plural(words.bales, lot.bales)] if lot.bales is not None else []
     start: Line = (
         Span(label),
         Span(cells, "wrong" if lot.on_hand_g < 0 else "plain"),
-        Span("  "),
+        Span(" " * GAP),
     )
     return (*start, Span(joined(facts, width - width_of(start) - 1), "faint"))
 
@@ -132,15 +172,19 @@ def _shortages(stock: Stock, day: dt.date, width: int, words: Words) -> list[Lin
 
 def says(short: Shortage, day: dt.date, words: Words) -> str:
     """A shortage in words: what, where, about when."""
-    leaf = f"{short.leaf_class} {short.leaf}"
-    form = words.runs_out_house if short.bench is None else words.runs_out
-    text = form.format(leaf=leaf, bench=short.bench)
-    if short.at is not None:
+    what = {
+        "leaf_class": words.class_of(short.leaf_class), "leaf": short.leaf, "bench": short.bench
+    }  # fmt: skip
+    if short.at is None:
+        form = words.runs_out_house if short.bench is None else words.runs_out
+        text = form.format(**what)
+    else:
         clock = f"{short.at:%H:%M}" if short.at.date() == day else f"{short.at:%Y-%m-%d %H:%M}"
-        text += words.about.format(time=clock)
-    if short.short_g is not None:
-        text += ", " + words.short_today.format(kg=_kg(short.short_g))
-    return text
+        form = words.runs_out_house_about if short.bench is None else words.runs_out_about
+        text = form.format(**what, time=clock)
+    if short.short_g is None:
+        return text
+    return words.short_today.format(runs_out=text, kg=_kg(short.short_g))
 
 
 def _kg(grams: float) -> str:

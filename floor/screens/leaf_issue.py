@@ -25,7 +25,7 @@ def issue_lines(sheet: IssueSheet, width: int, words: Words) -> list[Line]:
     heads = zip(words.issue_columns, CELLS, strict=True)
     head = "".join(figure(text, n) for text, n in heads)
     lines.append((Span(f" {fit(words.leaf, NAME)} {' ' * CLASS_CELLS}{head}", "faint"),))
-    lines += [_total(total) for total in sheet.totals]
+    lines += [_total(total, words) for total in sheet.totals]
     lines.append(BLANK)
     for row in sheet.rows:
         who = " ".join(p for p in (row.buncher, row.vitola, thousands(row.quota)) if p)
@@ -39,7 +39,7 @@ def issue_lines(sheet: IssueSheet, width: int, words: Words) -> list[Line]:
     return lines
 
 
-def _total(total: IssueTotal) -> Line:
+def _total(total: IssueTotal, words: Words) -> Line:
     figures = (
         thousands(round(total.grams)),
         "" if total.pieces is None else thousands(total.pieces),
@@ -47,7 +47,7 @@ def _total(total: IssueTotal) -> Line:
         thousands(round(total.short_g)) if total.short_g else "",
     )
     cells = "".join(figure(text, n) for text, n in zip(figures, CELLS, strict=True))
-    label = f" {fit(total.leaf, NAME)} {fit(total.leaf_class, CLASS_CELLS)}"
+    label = f" {fit(total.leaf, NAME)} {fit(words.class_of(total.leaf_class), CLASS_CELLS)}"
     return (Span(label, "strong"), Span(cells, "wrong" if total.short_g else "plain"))
 
 

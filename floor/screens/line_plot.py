@@ -15,6 +15,7 @@ MARGIN = 6
 """Cells at the left for the grams."""
 LAW, BAND, PLAIN = "━", "░", "∙"
 OWN, OTHER = "●", "×"
+TRIED_LAW, TRIED = "─", "▲"
 
 
 def filler_plot(shown: FillerPicture, size: tuple[int, int]) -> list[Line]:
@@ -26,10 +27,13 @@ def filler_plot(shown: FillerPicture, size: tuple[int, int]) -> list[Line]:
         ring = shown.along.low + (shown.along.high - shown.along.low) * x / (cells - 1)
         if (point := _at(ring, shown.curve)) is not None:
             _draw(grid, x, point, shown.up)
-    for spot in shown.spots:
+        if shown.tried and (point := _at(ring, shown.tried)) is not None:
+            grid[rows - 1 - _place(point.law_g, shown.up, rows)][x] = (TRIED_LAW, "plain")
+    marked = [(spot, OWN if spot.own else OTHER) for spot in shown.spots]
+    for spot, mark in (*marked, *((spot, TRIED) for spot in shown.tried_spots)):
         x = _place(spot.ring, shown.along, cells)
         y = rows - 1 - _place(spot.filler_g, shown.up, rows)
-        grid[y][x] = (OWN if spot.own else OTHER, "strong")
+        grid[y][x] = (mark, "strong")
     ticks = {
         rows - 1 - _place(tick, shown.up, rows): fixed(tick, shown.up.places)
         for tick in shown.up.ticks

@@ -6,9 +6,12 @@ from core.desk.figures import decimals, fixed
 from core.desk.line import LineShown
 from core.house.model import HouseBook
 from core.line.new_parts import NewParts, NoParts
+from core.line.plan import Plan
 from core.line.sheet import LineSheet
 from core.line.whatif import WhatIf
 from core.problems import BadInput
+from core.say import joined, say
+from core.sketch.filler import FillerPicture
 from floor.looks.spans import BLANK, Line, Span, beside, inked, packed
 from floor.looks.words import Words, plural
 from floor.screens.line_facts import (
@@ -73,7 +76,19 @@ def _picture(shown: LineShown, size: tuple[int, int], words: Words) -> list[Line
         *told(name, size[0]),
         *filler_plot(picture, size),
         *told(words.line_marks.format(band=band), size[0], faint=True),
+        *(row for text in _marks_tried(picture) for row in told(text, size[0], faint=True)),
     ]
+
+
+def _marks_tried(picture: FillerPicture) -> list[str]:
+    """What the marks of what is tried mean, and which sizes they stand for."""
+    texts: list[str] = []
+    if picture.tried_spots:
+        names = joined(", ", (spot.name for spot in picture.tried_spots))
+        texts.append(say("▲ as tried: {sizes}", sizes=names))
+    if picture.tried:
+        texts.append(say("─ the law for the length tried"))
+    return texts
 
 
 # -- what is tried ----------------------------------------------------------------------------
@@ -81,9 +96,11 @@ def _picture(shown: LineShown, size: tuple[int, int], words: Words) -> list[Line
 
 def _tried(shown: LineShown, words: Words, width: int) -> list[Line]:
     trial = shown.trial
-    if trial is None:
-        return []
     texts: list[str] = []
+    if trial is None:
+        texts = _of_stock(shown)
+        rows = (row for text in packed(texts, width - 2) for row in inked(text, width - 2, "plain"))
+        return [(Span(" "), *row) for row in rows]
     leaf = ", ".join(trial.without)
     if trial.without and shown.found is None:
         texts.append(words.line_seeking.format(leaf=leaf))
@@ -94,16 +111,28 @@ def _tried(shown: LineShown, words: Words, width: int) -> list[Line]:
         texts.append(words.line_tried.format(changes=changes))
     if shown.tried is not None:
         texts += [*_of_sheet(shown.tried, words), words.line_would]
-    texts.append(words.line_back)
+    if trial.code is not None:
+        texts.append(say("to be saved as {code}", code=trial.code))
+    texts += [*_of_stock(shown), words.line_back]
     rows = (row for text in packed(texts, width - 2) for row in inked(text, width - 2, "mixed"))
     return [(Span(" "), *row) for row in rows]
+
+
+def _of_stock(shown: LineShown) -> list[str]:
+    """Of what leaf there is too little for the plan; the plan too, where it was told."""
+    trial = shown.trial
+    asked = trial is not None and (bool(trial.without) or trial.stock.plan != Plan())
+    if shown.plan is None or not (shown.short or asked):
+        return []
+    return [shown.plan, *shown.short]
 
 
 def _found(found: NewParts | NoParts | BadInput, leaf: str, words: Words) -> list[str]:
     if isinstance(found, BadInput):
         return [str(found)]
     if isinstance(found, NoParts):
-        return [words.line_no_parts.format(leaf=leaf), *(bound.says for bound in found.binds)]
+        binds = (bound.says for bound in found.binds)
+        return [words.line_no_parts.format(leaf=leaf), *binds, *found.notes]
     parts = ", ".join(
         f"{part.leaf} "
         + words.line_becomes.format(before=f"{part.before:g}", after=fixed(part.parts, 2))
@@ -113,7 +142,7 @@ def _found(found: NewParts | NoParts | BadInput, leaf: str, words: Words) -> lis
     texts = [words.line_parts.format(leaf=leaf, parts=parts)]
     if found.at_limit:
         texts.append(words.line_limits.format(limits=", ".join(found.at_limit)))
-    return texts
+    return [*texts, *found.notes]
 
 
 def _of_sheet(tried: WhatIf, words: Words) -> list[str]:
@@ -136,4 +165,10 @@ def _how(sheet: LineSheet, words: Words, width: int) -> list[Line]:
     for text in words.line_how:
         filled = text.format(blend=sheet.blend, leaf=row.classes[-1].leaf, vitola=row.vitola)
         lines += told(filled, width, faint=True)
-    return lines
+    lines += told(
+        say("plan=3 or plan=80kg behind it: so much is planned, and must be on hand"),
+        width,
+        faint=True,
+    )
+    new = say("as NEW behind a changed size: it is saved as a size of its own, under that code")
+    return [*lines, *told(new, width, faint=True)]

@@ -53,7 +53,9 @@ class LogPage(Page):
         if floor.desk.house is None:
             return no_house(floor.desk, floor.words, width)
         entries = [
-            entry._replace(says=floor.spell(entry.says), void_reason=floor.spell(entry.void_reason))
+            entry._replace(
+                says=floor.words.tell(entry.says), void_reason=floor.words.tell(entry.void_reason)
+            )
             for entry in self._looked_up()
         ]
         self._full = len(entries) == self._limit

@@ -5,7 +5,9 @@ from __future__ import annotations
 from core.desk.figures import fixed
 from core.desk.panel import PanelSheet
 from core.house.model import HouseBook
-from core.panel.judge import Judged, Size, fewest
+from core.panel.judge import Judged, Size, too_few
+from core.panel.session import missing
+from core.say import joined, say
 from floor.looks.missing import no_house
 from floor.looks.spans import BLANK, Ink, Line, Span, figure, fit, inked, line
 from floor.looks.words import Words, plural
@@ -40,7 +42,9 @@ def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
     for typed, does in zip(words.panel_typed, words.panel_does, strict=True):
         lines.append(line(("  " + typed.format(blend=blend, sizes=sizes), "strong")))
         lines += [(Span("    "), *row) for row in inked(does, width - 5)]
-    return [*lines, BLANK, *_said(words.panel_fewest, width, faint=True)]
+    book = say("book 2, or book 2026-04-20, behind open: the house book the cigars are of")
+    lines += [BLANK, *_said(book, width, faint=True)]
+    return [*lines, *_said(words.panel_fewest, width, faint=True)]
 
 
 def panel_lines(sheet: PanelSheet, width: int, words: Words) -> list[Line]:
@@ -58,6 +62,9 @@ def panel_lines(sheet: PanelSheet, width: int, words: Words) -> list[Line]:
     if not session.hidden:
         lines += [(Span(" "), *row) for row in inked(_whole(sheet, words), width - 2, "strong")]
     lines += [BLANK, *_table(sheet.traits, width, words)]
+    if session.hidden and (lacking := missing(session)):
+        says = say("not scored yet: {scores}", scores=joined("; ", lacking))
+        lines += _said(says, width, faint=True)
     if not session.hidden:
         marks = words.panel_marks.format(chosen=session.chosen)
         lines += [*_said(marks, width, faint=True), BLANK]
@@ -132,7 +139,7 @@ def _verdict(trait: Judged, chosen: str, words: Words) -> str:
     if trait.verdict == "differ":
         return words.panel_differ.format(chosen=chosen)
     if trait.verdict != "apart":
-        return words.panel_few.format(n=len(trait.tasters), needs=fewest(len(trait.sizes)))
+        return too_few(len(trait.tasters), len(trait.sizes))
     form = words.panel_apart[0 if len(trait.apart) == 1 else 1]
     told = [
         _by(size, words, named=len(trait.apart) > 1)

@@ -62,7 +62,7 @@ class RoundsPage(Roster):
         if trouble is None:
             self.draw()
         else:
-            self.put(troubled(trouble, self.size.width))
+            self.put(troubled(trouble, self.size.width, self.floor.words))
 
     def _take(self) -> UserError | None:
         """The desk's order, and the cursor's place in it; what kept the desk from telling it."""

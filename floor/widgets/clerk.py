@@ -1,16 +1,17 @@
 """What becomes of a line: recorded, asked about, kept because it was not saved, or refused.
 
 The clerk knows the desk and the line, no screen and no keys, and does everything at once:
-when a call returns, the entry is on the disk or the line is still here to be seen.
+when a call returns, the entry is on the disk or the line is still here to be seen. What it says
+is told in a language by whoever shows it.
 """
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable
 from typing import Literal, NamedTuple, Protocol
 
 from core.desk.faces import (
+    AsksPin,
     DeskFace,
     Go,
     Meaning,
@@ -19,11 +20,12 @@ from core.desk.faces import (
     Outcome,
     Question,
     Recorded,
+    Told,
 )
-from core.entry.complete import complete
+from core.house.pin import is_pin
 from core.problems import UserError
+from core.say import say
 from floor.looks.spans import Ink
-from floor.looks.words import Words
 from floor.widgets.draft import Draft
 
 MARKER = "^"
@@ -31,18 +33,26 @@ MARKER = "^"
 
 LEAVE = frozenset({"quit", "salir"})
 
+MARKED = say("an Esc ran into the key after it and left the ^: take it out, or Esc and type again")
+LEFT_HELD = say(
+    "{n} held or unsaved: Enter on an empty line records, Esc drops; quit again leaves without"
+)
+
 
 class Held(NamedTuple):
-    """A line put aside: a far-off weight, a closing, or one the disk would not take."""
+    """A line put aside: a far-off weight, a closing, one that asks for the house's PIN, or one
+    the disk would not take. `closes`: it is done by closing the day, not by entering the line.
+    """
 
     line: str
     at: str | None
     says: str
-    why: Literal["far off", "unsaved", "close"]
+    why: Literal["far off", "unsaved", "close", "pin"]
     sure: bool = False
+    closes: bool = False
 
 
-class Said(NamedTuple):
+class Notice(NamedTuple):
     """What the clerk said last."""
 
     text: str
@@ -59,17 +69,24 @@ class Place(Protocol):
     def leave(self) -> None: ...
 
 
+class Beginner(Protocol):
+    """What takes the lines before there is a house; None from it where that is not so."""
+
+    def enter(self, line: str) -> Outcome | None: ...
+    def meaning(self, line: str) -> Meaning | None: ...
+
+
 class Clerk:
     """The line and what it does. `said`, `held` and `unread` are there to be shown."""
 
-    def __init__(self, desk: DeskFace, place: Place, words: Callable[[], Words]) -> None:
+    def __init__(self, desk: DeskFace, place: Place, beginner: Beginner | None = None) -> None:
         self.draft = Draft()
-        self.said = Said("")
+        self.said = Notice("")
         self.held: deque[Held] = deque()
         self.unread: list[str] = []
         self._desk = desk
         self._place = place
-        self._words = words
+        self._beginner = beginner
         self._unsaved: Held | None = None
         self._asked: Held | None = None
         self._warned = False
@@ -87,6 +104,8 @@ class Clerk:
         if self.draft.standing:
             self._keep_unsaved()
             self.draft.take()
+        if self.secret:
+            self.draft.replace("")
         self.unread.clear()
         self.draft.earlier()
 
@@ -106,34 +125,38 @@ class Clerk:
 
     def complete(self) -> None:
         """Finish the word as far as only one way is open; name the ways where there are more."""
-        house = self._desk.house
-        if house is None:
-            return
         line = self.draft.text
-        found = complete(line, house, self._place.at)
+        found = self._desk.complete(line, self._place.at)
         if not found:
             return
         common = _common(found)
         if len(common) > len(line) or len(found) == 1:
             self.draft.replace(common)
         else:
-            self.said = Said("  ".join(text.split()[-1] for text in found if text.split()))
+            self.said = Notice("  ".join(text.split()[-1] for text in found if text.split()))
 
     def meaning(self) -> Meaning:
         """What Enter would do with the line as it stands."""
-        words, line = self._words(), self.draft.text
+        line = self.draft.text
         if MARKER in line:
-            return Meaning(words.marked, ok=False, at=line.index(MARKER))
+            return Meaning(MARKED, ok=False, at=line.index(MARKER))
         if line.strip().lower() in LEAVE:
-            return Meaning(words.would_leave, ok=True)
+            return Meaning(say("leave the floor"), ok=True)
         try:
-            return self._desk.meaning(line, self._place.at)
+            begun = self._beginner.meaning(line) if self._beginner else None
+            return begun or self._desk.meaning(line, self._place.at)
         except UserError as trouble:
-            return Meaning(str(trouble), ok=False)
+            return Meaning(trouble.said, ok=False)
 
-    def say(self, text: str) -> None:
+    @property
+    def secret(self) -> bool:
+        """Whether what is typed may be the PIN that is asked for: it is not to be read."""
+        text, asked = self.draft.text, bool(self.held) and self.held[0].why == "pin"
+        return asked and not self.draft.standing and text.isascii() and text.isdecimal()
+
+    def notice(self, text: str) -> None:
         """Put a sentence under the line."""
-        self.said = Said(text)
+        self.said = Notice(text)
 
     def ask(self) -> str:
         """The oldest line put aside, and what Enter and Escape would do with it.
@@ -141,18 +164,27 @@ class Clerk:
         From here on it counts as seen: an Enter that a scale sent along with the line itself
         is no answer to a question that nobody can have read.
         """
-        held, words = self.held[0], self._words()
+        held = self.held[0]
         self._asked = held
+        if held.why == "pin":
+            return say("PIN {needed}? Its digits and Enter, Esc drops it", needed=held.says)
         if held.why == "close":
-            return words.ask_close.format(why=held.says)
-        question = words.ask_unsaved if held.why == "unsaved" else words.ask_far_off
-        return question.format(line=held.line.strip(), why=held.says)
+            return say("close the day? Enter yes, Esc no: {why}", why=held.says)
+        if held.why == "unsaved":
+            return say(
+                "not saved yet: Enter tries again, Esc drops it: {line}: {why}",
+                line=held.line.strip(),
+                why=held.says,
+            )
+        return say("held: Enter records, Esc drops: {why}", why=held.says)
 
     # -- Enter and Escape -------------------------------------------------------------------
 
     def enter(self) -> None:
         """Do what the line says; on an empty one, answer what waits for an answer."""
-        if self.draft.text.strip():
+        if self.secret and is_pin(self.draft.text):
+            self._try_pin()
+        elif self.draft.text.strip():
             self._commit(self.draft.text)
         else:
             self._blank()
@@ -164,28 +196,47 @@ class Clerk:
             return
         at = self._place.at
         if MARKER in line:
-            outcome: Outcome = Mistake(self._words().marked, line.index(MARKER))
+            outcome: Outcome = Mistake(MARKED, line.index(MARKER))
         else:
+            if self._begins(line):
+                return
             outcome = self._desk.enter(line, at)
         self._settle(line, at, outcome)
 
+    def _begins(self, line: str) -> bool:
+        """Whether the line was for who makes the first house, and was done there."""
+        outcome = self._beginner.enter(line) if self._beginner else None
+        if outcome is None:
+            return False
+        if isinstance(outcome, Mistake):
+            self.said = Notice(outcome.says, "wrong")
+            if line:
+                self.draft.stand(outcome.at)
+        else:
+            self.unread.clear()
+            self.draft.take()
+            self.said = Notice("" if isinstance(outcome, Go) else outcome.says, "strong")
+        return True
+
     def _settle(self, line: str, at: str | None, outcome: Outcome) -> None:
-        words = self._words()
         self._warned = False
         self._unsaved = None
         if isinstance(outcome, Mistake):
-            self.said = Said(words.not_recorded.format(why=outcome.says), "wrong")
+            self.said = _not_recorded(outcome)
             self.draft.stand(outcome.at)
             return
         if isinstance(outcome, NotSaved):
-            self.said = Said(words.not_saved.format(why=outcome.says), "wrong")
+            self.said = _not_saved(outcome)
             self._unsaved = Held(outcome.line, at, outcome.says, "unsaved")
             self.draft.stand(None)
             return
         self.draft.take()
-        if isinstance(outcome, Question):
+        if isinstance(outcome, AsksPin):
+            self.held.appendleft(Held(outcome.line, at, outcome.says, "pin"))
+            self.said = Notice("")
+        elif isinstance(outcome, Question):
             self.held.append(Held(outcome.line, at, outcome.says, "far off"))
-            self.said = Said("")
+            self.said = Notice("")
         elif isinstance(outcome, Go):
             self._go(outcome)
         else:
@@ -193,24 +244,27 @@ class Clerk:
 
     def _go(self, outcome: Go) -> None:
         if outcome.screen == "close":
-            self.held.append(Held("close", None, self._closing(), "close"))
+            self.held.append(Held("close", None, self._closing(), "close", closes=True))
         else:
             self._place.go(outcome)
-        self.said = Said("")
+        self.said = Notice("")
 
     def _closing(self) -> str:
         """What to know before the day is closed."""
         try:
             return self._desk.closing()
         except UserError as trouble:
-            return str(trouble)
+            return trouble.said
 
     def _blank(self) -> None:
         self.draft.replace("")
         at = self._place.at
         if self.held:
-            if self.held[0].why == "unsaved" or self.held[0] is self._asked:
+            first = self.held[0]
+            if first.why == "unsaved" or (first is self._asked and first.why != "pin"):
                 self._answer()
+        elif self._begins(""):
+            return
         elif at is None:
             self._place.open_selected()
         elif self._desk.open_check(at) is not None:
@@ -222,20 +276,31 @@ class Clerk:
         while self._redo() and unsaved and self.held and self.held[0].why == "unsaved":
             pass
 
-    def _redo(self) -> bool:
+    def _try_pin(self) -> None:
+        """Do the line that asks for the PIN with the digits typed, of which nothing is kept."""
+        pin = self.draft.text
+        self.draft.replace("")
+        self._redo(pin)
+
+    def _redo(self, pin: str | None = None) -> bool:
         """Try the oldest line put aside once more; False where it must wait on."""
         held = self.held.popleft()
-        if held.why == "close":
-            outcome = self._desk.close_day()
+        if held.closes:
+            outcome = self._desk.close_day(pin)
         else:
-            outcome = self._desk.enter(held.line, held.at, held.sure or held.why == "far off")
+            sure = held.sure or held.why == "far off"
+            outcome = self._desk.enter(held.line, held.at, sure, pin)
+        if isinstance(outcome, AsksPin):
+            self.held.appendleft(_again(held, outcome))
+            self.said = Notice(outcome.wrong, "wrong")
+            return False
         if isinstance(outcome, NotSaved | Question):
             self.held.appendleft(_again(held, outcome))
-            self.said = Said(self._words().not_saved.format(why=outcome.says), "wrong")
+            self.said = _not_saved(outcome)
             return False
         if isinstance(outcome, Mistake):
             self.unread.append(held.line.strip())
-            self.said = Said(self._words().not_recorded.format(why=outcome.says), "wrong")
+            self.said = _not_recorded(outcome)
         elif isinstance(outcome, Go):
             self._place.go(outcome)
         else:
@@ -244,19 +309,22 @@ class Clerk:
 
     def escape(self) -> bool:
         """Clear the line, or drop the oldest line put aside; False where there was neither."""
-        words = self._words()
         self.unread.clear()
+        if self.secret:
+            self.draft.replace("")
         if self.draft.text:
             self.clear()
-            self.said = Said("")
+            self.said = Notice("")
         elif self.held:
-            self.said = Said(words.dropped.format(line=self.held.popleft().line.strip()))
+            self.said = Notice(say("dropped: {line}", line=self.held.popleft().line.strip()))
         else:
             return False
         return True
 
     def clear(self) -> None:
         """Clear the line alone: what is put aside stays."""
+        if self.secret:
+            self.draft.replace("")
         self._keep_unsaved()
         self.draft.take()
 
@@ -265,24 +333,36 @@ class Clerk:
         waiting = len(self.held) + (self._unsaved is not None)
         if waiting and not self._warned:
             self._warned = True
-            self.said = Said(self._words().leave_held.format(n=waiting), "wrong")
+            self.said = Notice(LEFT_HELD.format(n=waiting), "wrong")
         else:
             self._place.leave()
 
 
-def _again(held: Held, outcome: NotSaved | Question) -> Held:
+def _again(held: Held, outcome: NotSaved | Question | AsksPin) -> Held:
+    sure = held.sure or held.why == "far off"
+    if isinstance(outcome, AsksPin):
+        return Held(held.line, held.at, outcome.says, "pin", sure, held.closes)
     if isinstance(outcome, Question):
         return Held(outcome.line, held.at, outcome.says, "far off")
-    why: Literal["unsaved", "close"] = "close" if held.why == "close" else "unsaved"
-    sure = held.sure or held.why == "far off"
-    return Held(held.line, held.at, outcome.says, why, sure)
+    why: Literal["unsaved", "close"] = "close" if held.closes else "unsaved"
+    return Held(held.line, held.at, outcome.says, why, sure, held.closes)
 
 
-def _said(outcome: Recorded) -> Said:
+def _not_recorded(outcome: Mistake) -> Notice:
+    return Notice(say("not recorded: {why}", why=outcome.says), "wrong")
+
+
+def _not_saved(outcome: NotSaved | Question) -> Notice:
+    return Notice(say("NOT SAVED, the line is kept: {why}", why=outcome.says), "wrong")
+
+
+def _said(outcome: Recorded | Told) -> Notice:
+    if isinstance(outcome, Told):
+        return Notice(outcome.says, "strong")
     verdict = outcome.verdict
     if verdict is None or verdict.state != "out":
-        return Said(outcome.says, "strong")
-    return Said(outcome.says, "mixed" if verdict.mean_place == "within" else verdict.mean_place)
+        return Notice(outcome.says, "strong")
+    return Notice(outcome.says, "mixed" if verdict.mean_place == "within" else verdict.mean_place)
 
 
 def _common(lines: tuple[str, ...]) -> str:

@@ -21,6 +21,8 @@ from floor.looks.spans import Ink, Line, Span, shorten, width_of, wrap
 from floor.widgets.clerk import MARKER, Clerk
 from floor.widgets.sheet import Sheet
 
+HIDDEN = "•"
+"""Stands for a digit that may be of the PIN."""
 UNDER = 2
 """Rows under the line for its meaning, what was said last, and what waits."""
 ROWS = 1 + UNDER
@@ -150,7 +152,7 @@ class EntryLine(Sheet):
         prompt = f" {words.bench} {at} ▸ " if at is not None else " ▸ "
         waits = self._waits(width // 2)
         room = max(1, width - cell_len(prompt) - width_of(waits) - 1)
-        text = draft.text + " "
+        text = (HIDDEN * len(draft.text) if self.clerk.secret else draft.text) + " "
         first = max(0, draft.caret + 1 - room)
         shown = text[first : first + room]
         wrong = _word_at(draft.text, self._wrong_at())
@@ -188,7 +190,7 @@ class EntryLine(Sheet):
         for place, (text, ink) in enumerate(notices, start=1):
             # A row is left for each notice that follows: what is held must not hide what is saved.
             left = UNDER - len(rows) - (len(notices) - place)
-            parts = wrap(self.floor.spell(self.floor.near(text)), width)
+            parts = wrap(self.floor.near(self.floor.words.tell(text)), width)
             if len(parts) > left:
                 parts = [*parts[: left - 1], " ".join(parts[left - 1 :])]
             rows += [(shorten(part, width), ink) for part in parts]
@@ -201,10 +203,10 @@ class EntryLine(Sheet):
         notices: list[tuple[str, Ink]] = []
         meaning = self._meaning()
         if meaning is not None and meaning.ok:
-            notices.append((words.enter_would.format(what=meaning.says), "plain"))
+            notices.append((words.enter_would.format(what=words.tell(meaning.says)), "plain"))
         elif meaning is not None:
             notices.append((meaning.says, "faint"))
-        elif clerk.held and not clerk.draft.text:
+        elif clerk.held and (clerk.secret or not clerk.draft.text):
             notices.append((clerk.ask(), "mixed"))
         if clerk.said.text:
             notices.append(clerk.said)
@@ -213,7 +215,7 @@ class EntryLine(Sheet):
     def _meaning(self) -> Meaning | None:
         """The line's meaning, asked of the desk once for each line; none for one that stands."""
         draft, at = self.clerk.draft, self.floor.at
-        if draft.standing or not draft.text.strip():
+        if draft.standing or self.clerk.secret or not draft.text.strip():
             return None
         kept = self._preview
         if kept is None or (kept.line, kept.at) != (draft.text, at):

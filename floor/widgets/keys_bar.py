@@ -1,7 +1,11 @@
-"""The row at the bottom: the function keys and what they open."""
+"""The row at the bottom: the function keys and what they open; words where there are no keys."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from core.entry.words import FORMS
+from core.house.model import Language
 from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
@@ -9,6 +13,17 @@ OF_A_BENCH = ("card", "why", "chart")
 LEAST_NEEDED = ("Esc", "F6", "F8", "F4", "F7", "F9", "F3")
 LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F1", "F2")
 """What is left out first where the row is short: at a bench, what is about the whole house."""
+
+KEYS_OF_ONE_BENCH = ("F8", "F9", "F10", "Esc", "Ctrl+Q")
+TYPED_OF_ONE_BENCH = ("why", "chart", "help")
+"""Where the terminal is for one bench alone."""
+
+FOUR_KEYS = ("F1", "F2", "F3", "F4")
+TYPED = ("day", "panel", "log", "help")
+TYPED_AT_A_BENCH = ("why", "chart", "day", "log", "help")
+"""Pages whose function keys a terminal with four of them does not have."""
+LEAST_NEEDED_OF_FOUR = ("F4", "F3", "F2", "panel", "log", "day", "F1")
+"""What is left out first there: keys have words too, and Help knows all of them."""
 
 
 class KeysBar(Sheet):
@@ -25,8 +40,8 @@ class KeysBar(Sheet):
         self.update()
 
     def update(self) -> None:
-        """Draw the keys of the page shown, in the house's language."""
-        words = self.floor.words
+        """Draw the keys of the page shown."""
+        floor, words = self.floor, self.floor.words
         keys = {
             "F1": words.board,
             "F2": words.rounds,
@@ -41,16 +56,55 @@ class KeysBar(Sheet):
             "Esc": words.back,
             "Ctrl+Q": words.quit,
         }
-        at_a_bench = self.floor.place.page in OF_A_BENCH
-        for key in LEAST_NEEDED_AT_A_BENCH if at_a_bench else LEAST_NEEDED:
-            if width_of(_row(keys)) > self.size.width:
-                del keys[key]
-        row: Line = ()
-        for key, name in keys.items():
-            longer = (*row, *_row({key: name}))
-            if width_of(longer) <= self.size.width:
-                row = longer
-        self.put([row])
+        at_a_bench = floor.place.page in OF_A_BENCH
+        width = self.size.width
+        if floor.desk.only is not None:
+            keys = {key: keys[key] for key in KEYS_OF_ONE_BENCH}
+        if floor.terminal.four_keys and floor.desk.only is not None:
+            typed = {page: _typed(page, words.language) for page in TYPED_OF_ONE_BENCH}
+            self.put([with_words({}, typed, words.enter_would, width)])
+        elif floor.terminal.four_keys:
+            pages = TYPED_AT_A_BENCH if at_a_bench else TYPED
+            typed = {page: _typed(page, words.language) for page in pages}
+            four = {key: keys[key] for key in FOUR_KEYS}
+            self.put([with_words(four, typed, words.enter_would, width)])
+        else:
+            least = LEAST_NEEDED_AT_A_BENCH if at_a_bench else LEAST_NEEDED
+            self.put([with_keys(keys, least, width)])
+
+
+def with_keys(keys: dict[str, str], least_needed: Iterable[str], width: int) -> Line:
+    """As many of the keys as there is room for, in their order."""
+    kept = dict(keys)
+    for key in least_needed:
+        if width_of(_row(kept)) > width:
+            del kept[key]
+    row: Line = ()
+    for key, name in kept.items():
+        longer = (*row, *_row({key: name}))
+        if width_of(longer) <= width:
+            row = longer
+    return row
+
+
+def with_words(keys: dict[str, str], typed: dict[str, str], says: str, width: int) -> Line:
+    """The four keys, then the words to type for pages whose keys are missing.
+
+    `typed` is by page; `says` is what stands around the words.
+    """
+    kept, pages = dict(keys), dict(typed)
+    for name in LEAST_NEEDED_OF_FOUR:
+        if width_of(_both(kept, pages, says)) <= width:
+            break
+        kept.pop(name, None)
+        pages.pop(name, None)
+    return _both(kept, pages, says)
+
+
+def _both(keys: dict[str, str], typed: dict[str, str], says: str) -> Line:
+    before, _, after = says.partition("{what}")
+    words = Span(" ".join(typed.values()), "strong")
+    return (*_row(keys), Span(f" {before}", "faint"), words, Span(f"{after} ", "faint"))
 
 
 def _row(keys: dict[str, str]) -> Line:
@@ -59,3 +113,9 @@ def _row(keys: dict[str, str]) -> Line:
         for key, name in keys.items()
         for span in (Span(f" {key}", "strong"), Span(f" {name} ", "faint"))
     )
+
+
+def _typed(page: str, language: Language) -> str:
+    """The word that opens the page, as it is completed and shown."""
+    form = next(form for form in FORMS if form.means == page)
+    return (form.es if language == "es" else form.en)[0]

@@ -23,7 +23,7 @@ class Page(Sheet):
             try:
                 lines = self.written(self.size.width, self.size.height)
             except UserError as trouble:
-                lines = troubled(trouble, self.size.width)
+                lines = troubled(trouble, self.size.width, self.floor.words)
             self.put(lines, min(self.reading_from(), self._last_top(len(lines))))
             self.floor.title_bar.update()
 

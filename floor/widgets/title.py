@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from floor.looks.spans import Line, Span, joined, width_of
+from rich.cells import cell_len
+
+from floor.looks.spans import Line, Span, joined, shorten, width_of
 from floor.looks.words import long_date
 from floor.widgets.sheet import Sheet
 
 CLOCK = 6
 """Cells of the clock, at the right end: a stretch of its own, so that it is drawn alone."""
+
+WHO_CELLS = 8
+"""At most for whose initials entries carry."""
 
 
 class TitleBar(Sheet):
@@ -36,8 +41,10 @@ class TitleBar(Sheet):
         place = (Span(f" {floor.page_name()}", "title"), Span(f"  {house}"))
         state = words.closed if desk.closed else ""
         clock = f"{desk.now():%H:%M} "
-        room = width - width_of(place) - CLOCK - 4
+        who = f"{shorten(desk.who, WHO_CELLS)}  " if desk.who else ""
+        room = width - width_of(place) - cell_len(who) - CLOCK - 4
         facts = [part for part in (floor.in_sight(), state, long_date(desk.day, words)) if part]
         right = joined(facts, room)
-        gap = max(1, width - width_of(place) - len(right) - CLOCK - 2)
-        return (*place, Span(" " * gap), Span(f"{right}  ", "faint"), Span(clock, "strong"))
+        gap = max(1, width - width_of(place) - len(right) - cell_len(who) - CLOCK - 2)
+        end = (Span(f"{right}  ", "faint"), Span(who), Span(clock, "strong"))
+        return (*place, Span(" " * gap), *end)

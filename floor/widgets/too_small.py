@@ -26,7 +26,11 @@ class TooSmall(Sheet):
         return size.width < LEAST.width or size.height < LEAST.height
 
     def on_resize(self, _event: events.Resize) -> None:
+        self.update()
+
+    def update(self) -> None:
+        """Draw the sentence for the terminal's size."""
         size = self.app.size
         text = self.floor.words.too_small.format(width=size.width, height=size.height)
-        rows = wrap(self.floor.spell(text), max(1, self.size.width - 2))
+        rows = wrap(text, max(1, self.size.width - 2))
         self.put([BLANK, *((Span(f" {row}"),) for row in rows)])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -140,9 +141,9 @@ def test_the_table_fits_80_columns_for_the_largest_room(closed: Bunchbook, tmp_p
     from tests.bench.year import keep, year
 
     keep(tmp_path / "year", list(year(days=40, benches=300)))
-    for folder in (tmp_path / "year", tmp_path / "data"):
-        lines = closed("days", "2026", "--data", str(folder), at=None).out.splitlines()
-        assert max(map(len, lines)) <= 80
+    for folder, language in product((tmp_path / "year", tmp_path / "data"), ("en", "es")):
+        words = ("days", "2026", "--data", str(folder), "--lang", language)
+        assert max(map(len, closed(*words, at=None).out.splitlines())) <= 80
 
 
 def test_as_csv_a_row_a_day(closed: Bunchbook) -> None:

@@ -106,6 +106,26 @@ def test_without_a_leaf_that_another_replaces(bunchbook: Bunchbook, tmp_path: Pa
     assert [change["code"] for change in found["changes"]] == ["LI-1", "LI-7"]
 
 
+def test_without_a_leaf_the_stock_on_hand_limits_the_new_parts(
+    bunchbook: Bunchbook, tmp_path: Path
+) -> None:
+    spare = '[[leaf]]\ncode = "LI-7"\nuse = "filler"\nclass = "ligero"\nmoisture = "13 %"\n'
+    book = tmp_path / "house.toml"
+    text = f'{HOUSE.read_text("utf-8")}\n{spare}half_leaf = "3 g"\nstrength = 8\n'
+    book.write_text(text, "utf-8")
+    assert bunchbook("house", "load", str(book)).code == 0
+    assert bunchbook("enter", "receive SE-1 S-1 100kg!", "receive LI-7 L-7 5kg!").code == 0
+    ran = bunchbook("try", "B1", "--without", "LI-1", "plan=10kg")
+    assert ran.code == 0
+    assert "kg on hand" in ran.out
+    assert "the plan: 10.00 kg of filler" in ran.out
+    # With share l of LI-7 strength is 3 + 5 l, within 0.2 of 5 from l = 0.36: of 50 kg that is 18.
+    ran = bunchbook("try", "B1", "--without", "LI-1", "--planned", "50kg")
+    assert ran.code == 1
+    assert "LI-7: 5.00 kg on hand, the plan needs 18.00 kg" in ran.out
+    assert bunchbook("try", "B1", "--without", "LI-1", "plan=0").code == 0
+
+
 @pytest.mark.parametrize(
     ("words", "says"),
     [
@@ -115,6 +135,8 @@ def test_without_a_leaf_that_another_replaces(bunchbook: Bunchbook, tmp_path: Pa
         (["B1", "LI-1=2", "--without", "SE-1"], "leave out changes of parts"),
         (["B1", "LI-1=2", "--planned", "80kg"], "give --without too"),
         (["B1", "--without", "BI-1"], "BI-1"),
+        (["B1", "--without", "LI-1", "plan=soon"], "expected days of the quotas"),
+        (["B1", "--without", "LI-1", "plan=2", "--planned", "5kg"], "told twice"),
         (["B1", "--without", ","], "--without expects codes of leaf"),
         (["B1", "--without", "LI-1", "--class-within", "much"], "--class-within"),
         (["B1", "--without", "LI-1", "--strength-within", "-1"], "--strength-within expects"),

@@ -177,7 +177,10 @@ def test_stem_lies_with_the_cuttings_and_says_what_it_is() -> None:
     day = Writer()
     day("scrap", grams=35.0, moisture=0.13)
     day("stem", leaf="LI-1", grams=12.0, moisture=0.13)
-    assert [entry["kind"] for entry in day.ledger.bench("7").scrap] == ["scrap", "stem"]
+    assert [(cut.leaf, cut.stem) for cut in day.ledger.bench("7").offcuts] == [
+        (None, False),
+        ("LI-1", True),
+    ]
 
 
 def test_a_bench_dropped_from_the_house_book_keeps_its_entries() -> None:

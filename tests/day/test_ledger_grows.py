@@ -78,7 +78,8 @@ def _told(ledger: Ledger) -> dict[str, object]:
         "held": {bench: ledger.held(bench) for bench in BENCHES},
         "swept": ledger.sweepings(),
         "runs": {bench: ledger.bench(bench).runs for bench in BENCHES},
-        "offcuts": {bench: ledger.bench(bench).scrap for bench in BENCHES},
+        "moved": {bench: ledger.bench(bench).moved for bench in BENCHES},
+        "offcuts": {bench: ledger.bench(bench).offcuts for bench in BENCHES},
         "carried": ledger.carry(1),
     }
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from core.desk.load import examine
 from core.house.model import HouseBook
+from core.line.new_parts import NewParts, NoParts, new_parts
 from demo.house import HOUSE_TOML
 
 
@@ -24,3 +25,11 @@ def test_every_vitola_is_rolled_at_some_bench(house: HouseBook) -> None:
 def test_the_house_book_has_no_problem_and_nothing_odd_in_it() -> None:
     read = examine(HOUSE_TOML.read_bytes(), HOUSE_TOML.name)
     assert (read.problems, read.odd) == ((), ())
+
+
+def test_a_ligero_and_a_seco_in_reserve_can_take_their_place_alone_and_together(
+    house: HouseBook,
+) -> None:
+    for without in (["LI-2"], ["SE-20"], ["LI-2", "SE-20"]):
+        assert isinstance(new_parts(house, "B4", without), NewParts)
+    assert isinstance(new_parts(house, "B4", ["VI-5"]), NoParts)

@@ -75,10 +75,10 @@ def test_the_two_weeks_use_every_kind_of_line(days: list[tuple[Typed, ...]]) -> 
     assert kinds == counts | {"take", "back", "scrap", "stem"}
 
 
-def test_each_filler_leaf_is_wetter_in_the_morning_than_at_noon_than_at_night(
+def test_each_filler_leaf_in_use_is_wetter_in_the_morning_than_at_noon_than_at_night(
     house: HouseBook, ordinary: tuple[Typed, ...]
 ) -> None:
-    for leaf in house.filler:
+    for leaf in house.blend["B4"].shares:
         moistures = [
             line.request.moisture
             for line in ordinary

@@ -10,9 +10,9 @@ from core.day.report import LeafDay, Totals
 from core.desk.closing import ROOM, closing_words
 from core.desk.desk import Desk
 from core.desk.faces import Recorded
+from core.say import say, told
 from core.stock.stock import LeafStock
-from floor.looks.english import ENGLISH
-from floor.looks.spanish import SPANISH
+from core.tongue import tongue_of
 from floor.looks.spans import wrap
 from tests.desk.conftest import MORNING, HandClock
 
@@ -61,11 +61,11 @@ def test_a_weigh_in_that_is_late_names_its_bench(desk: Desk, clock: HandClock) -
     assert "weigh-in late at 7" in desk.closing()
 
 
-@pytest.mark.parametrize("ask", [ENGLISH.ask_close, SPANISH.ask_close])
+@pytest.mark.parametrize("language", ["en", "es"])
 @pytest.mark.parametrize("benches", [1, 5, 80, 300])
 @pytest.mark.parametrize("leaves", [0, 1, 9])
 def test_the_whole_question_fits_under_the_line(
-    desk: Desk, ask: str, benches: int, leaves: int
+    desk: Desk, language: str, benches: int, leaves: int
 ) -> None:
     board = [
         desk.bench_line("7")._replace(number=str(100 + n), due=MORNING, open=(1, 3), quota=120)
@@ -83,7 +83,8 @@ def test_the_whole_question_fits_under_the_line(
     for word in ("good 11240 of", "late", "open", "1250 on hold"):
         assert word in says
     assert ("on benches" in says, "unexplained" in says) == (leaves > 0, leaves > 0)
-    assert len(wrap(ask.format(why=says), ROW_CELLS)) <= ROWS
+    asked = say("close the day? Enter yes, Esc no: {why}", why=says)
+    assert len(wrap(told(asked, tongue_of(language)), ROW_CELLS)) <= ROWS
 
 
 def _left(code: str, grams: float) -> LeafStock:

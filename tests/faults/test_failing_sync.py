@@ -13,7 +13,6 @@ import pytest
 from core.desk.desk import Desk
 from core.desk.faces import NotSaved, Recorded
 from core.records import journal
-from floor.looks.english import ENGLISH
 from floor.widgets.clerk import Clerk
 from tests.desk.conftest import HandClock
 from tests.floor.test_clerk import Somewhere
@@ -111,7 +110,7 @@ def test_a_scale_that_goes_on_while_the_disk_fails_records_each_reading_once(
     desk: Desk, sync: Sync, tmp_path: Path, clock: HandClock
 ) -> None:
     """At the floor: unsaved lines are put aside, and an empty Enter saves them all."""
-    clerk = Clerk(desk, Somewhere("7"), lambda: ENGLISH)
+    clerk = Clerk(desk, Somewhere("7"))
     sync.fails = 2
     for reading in ("10.8", "10.9", "11.0"):
         clerk.type(reading)

@@ -26,6 +26,7 @@ from core.desk.line import Line
 from core.desk.panel import PanelSheet
 from core.desk.stock import CardLot
 from core.entry import requests as ask
+from core.entry.complete import complete
 from core.entry.parse import parse
 from core.house.model import HouseBook
 from core.measure import Measure
@@ -49,6 +50,8 @@ class PaperDesk:
         self.house = house
         self.house_version = 1
         self.day = NOW.date()
+        self.who: str | None = None
+        self.only: str | None = None
         self.closed = False
         self.damaged = 0
         self.data_folder = Path("/data/house")
@@ -109,7 +112,15 @@ class PaperDesk:
         assert self.house is not None
         return parse(line, self.house, at)
 
-    def enter(self, line: str, at: str | None, sure: bool = False) -> Outcome:
+    def refuses(self, where: Go) -> str:
+        return ""
+
+    def complete(self, line: str, at: str | None) -> tuple[str, ...]:
+        return complete(line, self.house, at) if self.house else ()
+
+    def enter(
+        self, line: str, at: str | None, sure: bool = False, pin: str | None = None
+    ) -> Outcome:
         parsed = self._parsed(line, at)
         if isinstance(parsed, ask.Unread):
             return Mistake(parsed.says, parsed.at)
@@ -167,7 +178,7 @@ class PaperDesk:
     def closing(self) -> str:
         return "the day has 0 entries"
 
-    def close_day(self) -> Outcome:
+    def close_day(self, pin: str | None = None) -> Outcome:
         self.closed = True
         self.touched.add("")
         return Recorded(len(self.lines) + 1, None, "saved: day closed", "close")

@@ -18,6 +18,7 @@ from contextlib import contextmanager, suppress
 from types import TracebackType
 
 import pyte
+from pyte.screens import Char
 
 PATIENCE_S = 20.0
 UNKNOWN_TO_PYTE = re.compile(rb"\x1b\[(?:[<>][\d;]*u|\?[\d;]*\$p)")
@@ -33,14 +34,14 @@ class Terminal:
     ) -> None:
         width, height = size
         self._master, slave = pty.openpty()
-        fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", height, width, 0, 0))
+        _set_size(slave, width, height)
         kept = {name: value for name, value in os.environ.items() if name in MODEST}
         self.child = subprocess.Popen(
             [sys.executable, *argv],
             stdin=slave,
             stdout=slave,
             stderr=slave,
-            env={**kept, "COLUMNS": str(width), "LINES": str(height), **env},
+            env={**kept, **env},
             start_new_session=True,
             preexec_fn=_take_terminal,  # noqa: PLW1509  (no thread here holds a lock it needs)
         )
@@ -80,6 +81,32 @@ class Terminal:
     @property
     def text(self) -> str:
         return "\n".join(self.rows)
+
+    def cell(self, x: int, y: int) -> Char:
+        """The sign at that place, with its looks."""
+        return self._screen.buffer[y][x]
+
+    def shown(self, text: str) -> list[Char]:
+        """The cells of the text where it first stands on the screen, with their looks."""
+        y = next((y for y, row in enumerate(self._screen.display) if text in row), None)
+        assert y is not None, f"no {text!r} on\n{self.text}"
+        x = self._screen.display[y].index(text)
+        return [self._screen.buffer[y][x + i] for i in range(len(text))]
+
+    @property
+    def colours(self) -> set[str]:
+        """The colours on the screen, before and behind signs."""
+        cells = [cell for row in self._screen.buffer.values() for cell in row.values()]
+        return {cell.fg for cell in cells} | {cell.bg for cell in cells}
+
+    def clear(self) -> None:
+        """Wipe the screen as if something else had written over it."""
+        self._screen.reset()
+
+    def resize(self, width: int, height: int) -> None:
+        """Give the window another size; the program is told as by any terminal."""
+        self._screen.resize(height, width)
+        _set_size(self._master, width, height)
 
     def drain(self, wait_s: float = 0.05) -> bool:
         """Take in what the program has drawn; False once there is no more to come."""
@@ -149,14 +176,18 @@ class Terminal:
         os.kill(self.child.pid, number)
 
 
+def _set_size(terminal: int, width: int, height: int) -> None:
+    fcntl.ioctl(terminal, termios.TIOCSWINSZ, struct.pack("HHHH", height, width, 0, 0))
+
+
 def _take_terminal() -> None:
     """Make standard input the new session's own terminal, so that hanging it up is felt."""
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 
 
 @contextmanager
-def opened(argv: list[str], **env: str) -> Iterator[Terminal]:
+def opened(argv: list[str], size: tuple[int, int] = (80, 24), **env: str) -> Iterator[Terminal]:
     """A terminal of 80 by 24 that knows UTF-8 and 256 colours, unless `env` says otherwise."""
     usual = {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"}
-    with Terminal(argv, {**usual, **env}) as terminal:
+    with Terminal(argv, {**usual, **env}, size) as terminal:
         yield terminal

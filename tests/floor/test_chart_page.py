@@ -7,8 +7,7 @@ from rich.cells import cell_len
 
 from core.control.capability import Unjudged
 from core.desk.faces import Go, OpenCheck
-from floor.looks.english import ENGLISH
-from floor.looks.spanish import SPANISH
+from floor.looks.language import words_of
 from floor.looks.spans import text_of
 from floor.looks.words import Words
 from floor.screens.chart_view import chart_lines
@@ -17,6 +16,7 @@ from tests.floor.checked import charted
 from tests.floor.hall import ESC, F8, F9, Hall, floor, small_house
 from tests.floor.paper import WINDOW, PaperDesk
 
+ENGLISH, SPANISH = words_of("en"), words_of("es")
 CALM = [0.1, -0.1, 0.05, 0.0, -0.05] * 6
 DRIFTING = [*CALM, 0.2, 0.3, 0.3, 0.4, 0.4, 0.5, 0.6, 0.6]
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import pytest
 
 from core.desk.faces import Go
-from floor.looks.english import ENGLISH
 from floor.widgets.clerk import Clerk
 from tests.floor.paper import FULL, PaperDesk
 
@@ -36,7 +35,7 @@ def place() -> Somewhere:
 
 @pytest.fixture
 def clerk(paper: PaperDesk, place: Somewhere) -> Clerk:
-    return Clerk(paper, place, lambda: ENGLISH)
+    return Clerk(paper, place)
 
 
 class Typist:

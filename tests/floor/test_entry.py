@@ -155,7 +155,7 @@ async def test_a_long_message_loses_its_middle_and_keeps_the_command_at_its_end(
     paper: PaperDesk,
 ) -> None:
     async with floor(paper) as hall:
-        hall.app.clerk.say("very " * 60 + "long: run bunchbook verify")
+        hall.app.clerk.notice("very " * 60 + "long: run bunchbook verify")
         hall.app.entry.repaint()
         await hall.shows("run bunchbook verify")
         assert "…" in hall.text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from core.sketch.filler import CurvePoint, FillerSpot, filler_picture
 from floor.looks.spans import text_of, width_of
-from floor.screens.line_plot import BAND, LAW, MARGIN, OTHER, OWN, filler_plot
+from floor.screens.line_plot import BAND, LAW, MARGIN, OTHER, OWN, TRIED, TRIED_LAW, filler_plot
 
 CURVE = [CurvePoint(ring, ring / 4, ring / 4 - 1, ring / 4 + 1, ring / 5) for ring in (40, 50, 60)]
 SPOTS = [FillerSpot(40, 10.0, "A"), FillerSpot(60, 15.0, "B", own=False)]
@@ -48,3 +48,12 @@ def test_rings_stand_below_and_grams_at_the_side() -> None:
     rows = _rows()
     assert {"40", "50", "60"} & set(rows[-1].split())
     assert any(row[:MARGIN].strip() == "10" for row in rows)
+
+
+def test_what_is_tried_has_marks_of_its_own() -> None:
+    longer = [point._replace(law_g=point.law_g + 2) for point in CURVE]
+    shown = filler_picture(CURVE, SPOTS, longer, [FillerSpot(50, 14.5, "B")])
+    rows = [text_of(line) for line in filler_plot(shown, (60, 15))]
+    assert sum(row.count(TRIED) for row in rows) == 1
+    assert sum(row.count(TRIED_LAW) for row in rows) > 30
+    assert sum(row.count(LAW) for row in rows) > 30

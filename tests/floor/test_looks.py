@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import string
-from collections.abc import Iterator
 
 import pytest
 from hypothesis import given, settings
@@ -14,13 +13,13 @@ from rich.segment import Segment
 from textual.color import Color
 
 from floor.looks.ascii import AsciiOnly, spelled
-from floor.looks.english import ENGLISH
 from floor.looks.figures import CUTS, ROWS, RULED, Cut, big, figure_width
-from floor.looks.spanish import SPANISH
+from floor.looks.language import words_of
+from floor.looks.sequences import known_to
 from floor.looks.spans import fit, joined, shorten, text_of, width_of, wrap
 from floor.looks.terminal import Terminal, terminal_of
 from floor.looks.trend import Scale, chart, trend_shape
-from floor.looks.words import Words, long_date, plural, thousands
+from floor.looks.words import long_date, plural, thousands
 
 WORDY = st.text(alphabet=string.ascii_letters + "áéñ 0123456789", max_size=60)
 
@@ -96,9 +95,15 @@ def test_the_chart_marks_points_beyond_the_limits_with_another_shape() -> None:
         ({"TERM": "xterm", "COLORTERM": "truecolor"}, "UTF-8", Terminal("full", ascii=False)),
         ({"TERM": "xterm"}, "utf8", Terminal("ansi", ascii=False)),
         ({"TERM": "xterm-256color", "NO_COLOR": "1"}, "utf-8", Terminal("none", ascii=False)),
-        ({"TERM": "linux"}, "utf-8", Terminal("ansi", ascii=True)),
-        ({"TERM": "vt100"}, "utf-8", Terminal("none", ascii=True)),
-        ({"TERM": "dumb", "COLORTERM": "truecolor"}, "utf-8", Terminal("none", ascii=True)),
+        ({"TERM": "linux"}, "utf-8", Terminal("ansi", ascii=True, old=True)),
+        ({"TERM": "vt100"}, "utf-8", Terminal("none", ascii=True, old=True, four_keys=True)),
+        ({"TERM": "vt220"}, "utf-8", Terminal("none", ascii=True, old=True)),
+        (
+            {"TERM": "dumb", "COLORTERM": "truecolor"},
+            "utf-8",
+            Terminal("none", ascii=True, old=True, four_keys=True),
+        ),
+        ({"TERM": "xterm-mono"}, "utf-8", Terminal("none", ascii=False)),
         ({"TERM": "xterm-256color"}, "ascii", Terminal("full", ascii=True)),
         ({"TERM": "xterm", "LC_ALL": "C"}, "utf-8", Terminal("ansi", ascii=True)),
         (
@@ -107,6 +112,13 @@ def test_the_chart_marks_points_beyond_the_limits_with_another_shape() -> None:
             Terminal("ansi", ascii=True),
         ),
         ({"TERM": "xterm", "LANG": "es_CU.UTF-8"}, "utf-8", Terminal("ansi", ascii=False)),
+        ({"TERM": "xterm", "LC_ALL": "es_ES.ISO-8859-1"}, "utf-8", Terminal("ansi", ascii=True)),
+        (
+            {"TERM": "xterm", "LANG": "es_ES.ISO-8859-15@euro", "LC_CTYPE": "C.UTF-8"},
+            "utf-8",
+            Terminal("ansi", ascii=True),
+        ),
+        ({"TERM": "xterm", "LC_CTYPE": "UTF-8"}, "utf-8", Terminal("ansi", ascii=False)),
         ({"TERM": "xterm-256color"}, None, Terminal("full", ascii=True)),
     ],
 )
@@ -116,28 +128,30 @@ def test_what_a_terminal_shows_is_told_from_its_environment(
     assert terminal_of(environ, encoding) == shows
 
 
+@pytest.mark.parametrize(
+    ("sent", "vt100", "console", "xterm"),
+    [
+        ("\x1b[1;39;49mF1\x1b[0m", "\x1b[1mF1\x1b[0m", *["\x1b[1;39;49mF1\x1b[0m"] * 2),
+        ("\x1b[?25l\x1b[?7l", "\x1b[?7l", *["\x1b[?25l\x1b[?7l"] * 2),
+        ("\x1b]22;default\x07\x1b[?2026$p\x1b[>25u", "", "", None),
+        ("\x1b[?1049h", *["\x1b[0m\x1b[2J\x1b[H"] * 2, None),
+        ("\x1b[3;4Hno\x1b[K", *["\x1b[3;4Hno\x1b[K"] * 3),
+    ],
+)
+def test_an_old_terminal_is_sent_what_it_knows(
+    sent: str, vt100: str, console: str, xterm: str | None
+) -> None:
+    for term, arrives in (("vt100", vt100), ("linux", console), ("xterm", xterm or sent)):
+        assert known_to(terminal_of({"TERM": term}, "utf-8"), sent) == arrives
+
+
 def test_dates_are_written_as_people_write_them() -> None:
     day = dt.date(2026, 5, 4)
-    assert long_date(day, ENGLISH) == "Monday 4 May 2026"
-    assert long_date(day, SPANISH) == "lunes 4 de mayo de 2026"
+    assert long_date(day, words_of("en")) == "Monday 4 May 2026"
+    assert long_date(day, words_of("es")) == "lunes 4 de mayo de 2026"
 
 
 def test_one_is_not_many() -> None:
-    assert plural(ENGLISH.benches, 1) == "1 bench"
-    assert plural(SPANISH.benches, 24) == "24 mesas"
+    assert plural(words_of("en").benches, 1) == "1 bench"
+    assert plural(words_of("es").benches, 24) == "24 mesas"
     assert (thousands(7200), thousands(90_000)) == ("7200", "90 000")
-
-
-def test_both_languages_fill_in_the_same_things() -> None:
-    for name in Words._fields:
-        ours, theirs = getattr(ENGLISH, name), getattr(SPANISH, name)
-        if name not in ("date", "keys", "no_house", "cautions"):
-            assert list(holes(ours)) == list(holes(theirs)), name
-    assert len(ENGLISH.cautions) == len(SPANISH.cautions)
-
-
-def holes(words: object) -> Iterator[str]:
-    """The names in braces, in order of name within each text."""
-    texts = words.values() if isinstance(words, dict) else words
-    for text in [texts] if isinstance(texts, str) else texts:  # type: ignore[attr-defined]
-        yield from sorted(field for _, field, _, _ in string.Formatter().parse(text) if field)

@@ -8,9 +8,11 @@ from xml.etree import ElementTree
 import pytest
 
 from core.house.model import Approved, HouseBook, Vitola
+from core.line.change import read_changes
 from core.line.curve import filler_curve, filler_drawn, plain_a
 from core.line.drawn import line_svg
 from core.line.sheet import line_sheet
+from core.line.whatif import what_if
 from core.recipe.law import fit
 from core.sketch.filler import CurvePoint, FillerSpot, filler_picture
 from tests.recipe.workshop import RULES, workshop
@@ -107,3 +109,33 @@ def test_an_exact_fit_has_no_band_to_draw() -> None:
     of = house(entries=2)
     root = ElementTree.fromstring(line_svg(of, line_sheet(of, "B1", {})))
     assert root.findall(f"{NS}polygon") == []
+
+
+def test_what_is_tried_is_drawn_beside_today_with_words_at_its_marks() -> None:
+    of = house()
+    changes = read_changes(["r54.ring=57", "r54.length=160"], of)
+    tried = what_if(of, "B1", changes, {}, reference="r54")
+    drawn = filler_drawn(of, tried.today, tried.changed)
+    (spot,) = drawn.picture.tried_spots
+    (row,) = (row for row in tried.changed.vitolas if row.vitola == "r54")
+    assert spot.ring == 57
+    assert spot.filler_g == pytest.approx(row.filler_standard_g)
+    assert [p.ring for p in drawn.picture.tried] == [p.ring for p in drawn.picture.curve]
+    assert all(
+        tried.law_g > today.law_g
+        for tried, today in zip(drawn.picture.tried, drawn.picture.curve, strict=True)
+    )
+    root = ElementTree.fromstring(line_svg(of, tried.today, tried))
+    said = [element.text for element in root.findall(f"{NS}text")]
+    assert {"r54", "r54 as tried", "law, as tried"} <= set(said)
+    desc = root.findtext(f"{NS}desc") or ""
+    assert f"triangles: as tried, r54 ring 57, 160.0 mm: {row.filler_standard_g:.2f} g" in desc
+    assert "dotted: the law as tried, for 160.0 mm" in desc
+
+
+def test_other_parts_leave_the_filler_and_the_picture_says_so() -> None:
+    of = house()
+    tried = what_if(of, "B1", read_changes(["LI-1=1"], of), {})
+    drawn = filler_drawn(of, tried.today, tried.changed)
+    assert (drawn.picture.tried, drawn.picture.tried_spots) == ((), ())
+    assert "leaves the filler of every size as it is" in line_svg(of, tried.today, tried)

@@ -107,6 +107,8 @@ def test_stock_on_hand_is_a_limit() -> None:
     band = Band(on_hand_g={"SE-2": 6_000}, planned_g=30_000)
     answer = found(house(SECO_2, SECO_3), ["SE-1"], band)
     needed = {part.leaf: part.needed_g for part in answer.parts}
+    assert {part.leaf: part.on_hand_g for part in answer.parts}["SE-2"] == 6_000
+    assert answer.notes == ("SE-2: 6.00 kg on hand, all of it goes into the plan",)
     assert needed["SE-2"] is not None
     assert needed["SE-2"] <= 6_000 * (1 + 1e-6)
     assert needed["SE-2"] == pytest.approx(6_000)
@@ -122,13 +124,21 @@ def test_stock_enough_is_no_limit() -> None:
     assert "stock of SE-2" not in answer.at_limit
 
 
+def test_leaf_of_which_there_is_none_is_not_used_and_limits_nothing_that_is() -> None:
+    """A twin of LI-1 would be nearest, but there is none of it."""
+    band = Band(on_hand_g={"LI-3": 0.0, "LI-2": 50_000}, planned_g=30_000)
+    answer = found(house(LIGERO_2, leaf("LI-3", 3, 8.0)), ["LI-1"], band)
+    assert by_leaf(answer) == pytest.approx({"SE-1": 5.5, "LI-1": 0, "LI-2": 4.5})
+    assert not [limit for limit in answer.at_limit if limit.startswith("stock")]
+
+
 def test_too_little_stock_binds_alone() -> None:
     """A class may fall from 60 to 55 %: of 30 kg that is 16.5 kg, and 6 are on hand."""
     band = Band(strength_within=10, on_hand_g={"SE-2": 6_000}, planned_g=30_000)
     answer = binds(house(SECO_2, LIGERO_2), ["SE-1"], band)
     stock = next(bound for bound in answer.binds if bound.limit == "stock of SE-2")
     assert stock.alone
-    assert stock.says == "stock of SE-2: 6.00 kg are too little; 16.50 kg are enough"
+    assert stock.says == "SE-2: 6.00 kg on hand, the plan needs 16.50 kg"
 
 
 def test_strength_that_binds_is_told_with_what_would_do() -> None:
@@ -177,7 +187,7 @@ def test_the_stock_told_is_enough_as_it_is_written(on_hand_g: float, planned_g: 
     answer = new_parts(of, "B1", ["SE-1"], band)
     if isinstance(answer, NoParts):
         bound = next(each for each in answer.binds if each.limit == "stock of SE-2")
-        told = float(bound.says.split("; ")[1].removesuffix(" kg are enough"))
+        told = float(bound.says.split("the plan needs ")[1].removesuffix(" kg"))
         found(of, ["SE-1"], band._replace(on_hand_g={"SE-2": 1000 * told}))
 
 

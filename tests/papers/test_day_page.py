@@ -205,24 +205,3 @@ def test_codes_that_look_like_markup_stay_text(language: Language) -> None:
     root = parsed(report, language, pay=pay_of_day(report, HOUSE))
     assert not list(root.iter("b"))
     assert " ".join(root.itertext()).count(HOSTILE) > 10
-
-
-@pytest.mark.parametrize("name", words_of("en")._fields)
-def test_spanish_says_all_that_english_says(name: str) -> None:
-    en, es = (getattr(words_of(language), name) for language in LANGUAGES)
-    if isinstance(en, dict):
-        assert en.keys() == es.keys()
-    elif isinstance(en, tuple):
-        assert len(en) == len(es)
-    texts = zip(*(each.values() if isinstance(each, dict) else (each,) for each in (en, es)),
-                strict=True)  # fmt: skip
-    for mine, theirs in texts:
-        assert fields(mine) == fields(theirs)
-
-
-def fields(text: Any) -> set[str]:
-    """The places to be filled in."""
-    from string import Formatter
-
-    text = text if isinstance(text, str) else " ".join(text)
-    return {field for _, field, _, _ in Formatter().parse(text) if field}

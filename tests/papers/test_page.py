@@ -34,7 +34,7 @@ COLUMNS = (Column(HOSTILE, "g"), Column("n", right=True))
 BIG = Big(HOSTILE, "3.1", "g")
 EVERY: list[Block] = [
     Heading(HOSTILE),
-    Para(HOSTILE, "look", "en"),
+    Para(HOSTILE, "look"),
     Points((HOSTILE,)),
     Facts(((HOSTILE, HOSTILE),)),
     Table(

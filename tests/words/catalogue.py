@@ -16,16 +16,22 @@ from core.tongue import CATALOGUES, DOMAIN
 ROOT = CATALOGUES.parent.parent
 ROOMS = ("core", "floor")
 KEYWORDS = {"say": (1,), "say_many": (2, 3), "say_as": ((1, "c"), 2)}
-HEADER = """# Spanish of a rolling room, for every sentence that core/say.py makes.
-msgid ""
-msgstr ""
-"Language: es\\n"
-"MIME-Version: 1.0\\n"
-"Content-Type: text/plain; charset=utf-8\\n"
-"Content-Transfer-Encoding: 8bit\\n"
-"Plural-Forms: nplurals=2; plural=(n != 1);\\n"
+HEAD = (
+    ("Language", "es"),
+    ("MIME-Version", "1.0"),
+    ("Content-Type", "text/plain; charset=utf-8"),
+    ("Content-Transfer-Encoding", "8bit"),
+    ("Plural-Forms", "nplurals=2; plural=(n != 1);"),
+)
+TITLE = "# Spanish of a rolling room, for every sentence that core/say.py makes.\n"
 
-"""
+
+class Dateless(Catalog):
+    """A catalogue whose head changes with nothing: neither the day nor the library's version."""
+
+    @property
+    def mime_headers(self) -> list[tuple[str, str]]:
+        return list(HEAD)
 
 
 def sources() -> list[Path]:
@@ -63,7 +69,8 @@ def updated(language: str) -> Catalog:
     fresh = Catalog(locale=language)
     for message in messages(new):
         known = old.get(message.id, message.context)
-        string = known.string if known is not None and not known.fuzzy else None
+        same = known is not None and not known.fuzzy and known.pluralizable == message.pluralizable
+        string = known.string if known is not None and same else None
         fresh.add(
             message.id,
             string,
@@ -83,13 +90,17 @@ def as_po(catalog: Catalog) -> str:
     """The file's text: no dates, no line numbers, so that it changes only with what is said."""
     written = io.BytesIO()
     write_po(written, catalog, width=100, omit_header=True, sort_by_file=True, include_lineno=False)
-    return HEADER + written.getvalue().decode()
+    head = "".join(f'"{name}: {value}\\n"\n' for name, value in HEAD)
+    return f'{TITLE}msgid ""\nmsgstr ""\n{head}\n{written.getvalue().decode()}'
 
 
 def as_mo(catalog: Catalog) -> bytes:
     """The compiled catalogue, which the program reads."""
+    dateless = Dateless(locale=catalog.locale)
+    for message in messages(catalog):
+        dateless[message.id] = message
     written = io.BytesIO()
-    write_mo(written, catalog)
+    write_mo(written, dateless)
     return written.getvalue()
 
 

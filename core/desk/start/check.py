@@ -1,0 +1,150 @@
+"""An answer as it is written into the house book, held against the house book's own rules."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from core.desk.load import examine
+from core.desk.start.book import as_toml
+from core.desk.start.questions import LEAVES, QUESTIONS, Answers, Question, asked, completed
+from core.house import limits
+from core.house.fields import Fields
+from core.house.read import Read
+from core.house.written import Written, take_apart
+from core.problems import Problem
+from core.say import Said, joined, say
+
+FILE = "house.toml"
+
+IN_OTHER_WORDS: Mapping[str, str] = {
+    "english": "en",
+    "inglés": "en",
+    "ingles": "en",
+    "español": "es",
+    "espanol": "es",
+    "spanish": "es",
+    "prensado": "pressed",
+    "recto": "parejo",
+    "straight": "parejo",
+    "medio": "medio tiempo",
+}
+
+
+class Taken(NamedTuple):
+    """The answers with one more, and what is unusual about that; None where nothing is."""
+
+    answers: dict[str, str]
+    noted: Problem | None
+
+
+class Refused(NamedTuple):
+    """Why an answer is not taken: what was expected and found, and one that would be."""
+
+    says: Said
+
+
+def answered(answers: Answers, question: Question, typed: str, usual: str) -> Taken | Refused:
+    """The answers with `typed` for the question, where that makes a sound house.
+
+    Every question without an answer is given what is usual, and the whole house book is read
+    and examined: so each limit and rule is the house book's own. `usual` is what is told as an
+    example, and taken for an empty line.
+    """
+    value = as_written(question, typed.strip() or usual)
+    if isinstance(value, Refused):
+        return Refused(_with_example(value.says, usual))
+    taken = {**answers, question.key: value}
+    read = house_of(taken)
+    if read.house is None:
+        return Refused(_with_example(read.problems[0].says, usual))
+    return Taken(taken, _new_oddity(read, house_of(answers)))
+
+
+def house_of(answers: Answers) -> Read:
+    """The house book of the answers, what is usual for the rest, read and examined."""
+    return examine(as_toml(completed(answers), "en"), FILE)
+
+
+def as_written(question: Question, typed: str) -> str | Refused:
+    """The answer as the house book has it: units added where none was typed, known words."""
+    if question.options:
+        word = typed.casefold()
+        word = IN_OTHER_WORDS.get(word, word)
+        return word if word in question.options else typed
+    if question.kind is not None:
+        written = take_apart(typed)
+        bare = isinstance(written, Written) and not written.unit
+        return f"{typed} {question.kind.unit}" if bare else typed
+    read = {"day_begins": _time, "blend.parts": _parts, "vitola.ring": _number, "benches": _count}
+    return read[question.key](typed) if question.key in read else typed
+
+
+def _time(typed: str) -> str:
+    return f"{typed}:00" if typed.isdecimal() else typed
+
+
+def _number(typed: str) -> str | Refused:
+    """A number as TOML has it."""
+    written = take_apart(typed)
+    if isinstance(written, Written) and not written.unit:
+        number = written.number
+        return str(number) if number.denominator == 1 else repr(float(number))
+    return Refused(say('expected a number, found "{found}"', found=typed))
+
+
+def _parts(typed: str) -> str | Refused:
+    words = typed.split()
+    if len(words) != LEAVES:
+        return Refused(
+            say(
+                'expected {n} numbers with blanks between, one a leaf, found "{found}"',
+                n=LEAVES,
+                found=typed,
+            )
+        )
+    numbers: list[str] = []
+    for word in words:
+        number = _number(word)
+        if isinstance(number, Refused):
+            return number
+        numbers.append(number)
+    return " ".join(numbers)
+
+
+def _count(typed: str) -> str | Refused:
+    """How many benches: as many as a list of a house book may have."""
+    number = _number(typed)
+    if isinstance(number, Refused):
+        return number
+    fields = Fields("", {"benches": float(number)})
+    count = fields.whole("benches", limits.Range(1, limits.ENTRIES))
+    return (
+        str(count) if count is not None else Refused(say("{fault}", fault=fields.problems[0].says))
+    )
+
+
+def _with_example(says: str, usual: str) -> Said:
+    return say("{fault}; for example: {usual}", fault=says, usual=usual)
+
+
+def _new_oddity(read: Read, before: Read) -> Problem | None:
+    """What is unusual now and was not before."""
+    known = {problem.says for problem in before.odd}
+    return next((problem for problem in read.odd if problem.says not in known), None)
+
+
+def summary(answers: Answers) -> tuple[tuple[Said, str], ...]:
+    """What was answered, in the questions' order: in a word or two, and the answer."""
+    return tuple((q.label, answers[q.key]) for q in QUESTIONS if q.key in answers)
+
+
+def number_of(question: Question) -> int:
+    """The question's place, from 1."""
+    return QUESTIONS.index(question) + 1
+
+
+def question_told(question: Question, answers: Answers) -> Said:
+    """Where one is, and the question."""
+    place = say("{n} of {all}", n=number_of(question), all=len(QUESTIONS))
+    return joined(": ", (place, asked(question, answers)))
