@@ -130,6 +130,11 @@ class FloorApp(App[int], inherit_bindings=False):
         return words_of(language, self.terminal.ascii)
 
     @property
+    def language(self) -> Language:
+        """What is spoken here."""
+        return self.words.language
+
+    @property
     def at(self) -> str | None:
         """The bench whose card, steps or chart are shown, or the only one: bare numbers are its."""
         if self.desk.only is not None:

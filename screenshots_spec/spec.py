@@ -27,6 +27,8 @@ class Spec(BaseModel):
     shows: tuple[str, ...]
     environ: dict[str, str] = {}
     language: Literal["en", "es"] = "en"
+    without_house: bool = False
+    """On an empty data folder, at the demo's moment."""
 
     @property
     def strokes(self) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from core.entry.complete import complete
 from core.entry.parse import parse
 from core.entry.tokens import codes
 from core.entry.words import FORM_WORDS, OF_ONE_BENCH
-from core.house.model import HouseBook
+from core.house.model import HouseBook, Language
 from core.problems import BadInput
 from core.say import Said, say
 
@@ -65,13 +65,19 @@ class BenchOnly:
         return parsed if isinstance(elsewhere, ask.Unread) else ask.Unread(self.says, 0)
 
     def complete(
-        self, line: str, house: HouseBook, ledger: Ledger, version: int
+        self,
+        line: str,
+        house: HouseBook,
+        ledger: Ledger,
+        version: int,
+        language: Language | None = None,
     ) -> tuple[str, ...]:
         """Whole lines for Tab, of what the bench may enter."""
         if self.bench not in house.bench:
             return ()
         own = self._own(house, ledger, version)
-        return tuple(text for text in complete(line, own, self.bench) if _begins_well(text, own))
+        found = complete(line, own, self.bench, language)
+        return tuple(text for text in found if _begins_well(text, own))
 
     def refuses(self, screen: str, bench: str | None) -> str:
         """Why a page is not shown; empty where it is."""

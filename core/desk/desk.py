@@ -51,7 +51,7 @@ from core.desk.watch import Watch
 from core.entry import requests as ask
 from core.entry.complete import complete
 from core.entry.parse import parse
-from core.house.model import HouseBook
+from core.house.model import HouseBook, Language
 from core.measure import MEASURES
 from core.problems import BadInput, StoreUnusable, UserError
 from core.say import joined, say
@@ -66,6 +66,10 @@ if TYPE_CHECKING:
 
 class _Doubtful(Exception):
     """Raised inside a recording to leave it unwritten until somebody says it is so."""
+
+    def __init__(self, says: str) -> None:
+        super().__init__(says)
+        self.says = says
 
 
 class Desk(Watch):
@@ -132,13 +136,18 @@ class Desk(Watch):
         """Why a page is not for this terminal; empty where it is."""
         return self._only.refuses(where.screen, where.bench) if self._only else ""
 
-    def complete(self, line: str, at: str | None) -> tuple[str, ...]:
-        """Whole lines that complete the last word, of what may be entered here."""
+    def complete(
+        self, line: str, at: str | None, language: Language | None = None
+    ) -> tuple[str, ...]:
+        """Whole lines that complete the last word, of what may be entered here.
+
+        `language` is that of who types; the house's where it is not told.
+        """
         if self.house is None:
             return ()
         if self._only is None:
-            return complete(line, self.house, at)
-        return self._only.complete(line, self.house, self.ledger, self.house_version)
+            return complete(line, self.house, at, language)
+        return self._only.complete(line, self.house, self.ledger, self.house_version, language)
 
     def _read(self, line: str, at: str | None) -> ask.Parsed | ask.Unread:
         if self._only is None:
@@ -458,23 +467,23 @@ class Desk(Watch):
     ) -> Outcome:
         def make(number: int, stamp: Stamp) -> Entry:
             entry = self._composed(request, stamp, number)
+            why = None if sure else doubt(entry, self._room())
+            if why is not None:
+                words = describe(entry, self.ledger, self._division(entry))
+                raise _Doubtful(joined(": ", (why, words)))
             voided = self._voided(entry)
             if voided is not None and is_anothers(voided, stamp):
                 self._must_be_permitted(
                     say("to void entry {entry}, which is another's", entry=voided["id"]),
                     may=may,
-                    line=f"undo {voided['id']} {entry.get('reason', '')}".rstrip(),
+                    line=f"undo {voided['id']} {entry.get('reason', '')}".rstrip() + "!",
                 )
-            why = None if sure else doubt(entry, self._room())
-            if why is not None:
-                words = describe(entry, self.ledger, self._division(entry))
-                raise _Doubtful(f"{why}: {words}")
             return entry
 
         try:
             return self._record(line, make, at)
         except _Doubtful as question:
-            return Question(line, str(question))
+            return Question(line, question.says)
 
     def closing(self) -> str:
         """What to know before the day is closed: what is late, open, short or beyond."""

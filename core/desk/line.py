@@ -17,7 +17,7 @@ from core.line.change import Change, read_changes
 from core.line.curve import Drawn, filler_drawn
 from core.line.keeping import Keeping, keeping, keeping_says
 from core.line.leaf_limits import Band
-from core.line.new_parts import NewParts, NoParts, new_parts
+from core.line.new_parts import NewParts, NoParts, new_parts, not_in
 from core.line.plan import Plan, read_plan
 from core.line.sheet import LineSheet, line_sheet
 from core.line.whatif import WhatIf, what_if
@@ -32,14 +32,6 @@ SAVE = frozenset({"save", "guarda"})
 """Typed after the word that tries: what is tried is to be kept."""
 AS = frozenset({"as", "como"})
 """Before the code under which a changed size is to be saved."""
-IN_SPANISH = {
-    "cepo": "ring",
-    "largo": "length",
-    "pieza": "piece",
-    "media_hoja": "half_leaf",
-    "humedad": "moisture",
-}
-"""What can be changed, as `core.line.change` names it, by its word in Spanish."""
 
 Found = NewParts | NoParts | BadInput
 """What a search for new parts ends with; a BadInput says why it cannot be begun."""
@@ -274,14 +266,9 @@ class Line:
                 [word for word in words[1:] if "=" not in word], house, house.blend[blend]
             )
             words = tuple(word for word in words[1:] if "=" in word)
-        changes = tuple(
-            change._replace(said=word)
-            for change, word in zip(
-                read_changes(map(_in_english, words), house), words, strict=True
-            )
-        )
+        changes = read_changes(words, house)
         if out and any(change.field == "parts" for change in changes):
-            raise BadInput("new parts are found for it; leave out changes of parts")
+            raise BadInput(say("new parts are found for it; leave out changes of parts"))
         if not out and not changes and plan == Plan():
             raise BadInput(say("nothing to try; say what, as LI-2=1.5 or without LI-2"))
         if code is not None:
@@ -300,25 +287,25 @@ def _named(words: Sequence[str]) -> tuple[tuple[str, ...], str | None]:
 def _leaves(words: Iterable[str], house: HouseBook, blend: Blend) -> tuple[str, ...]:
     codes = " ".join(words).replace(",", " ").split()
     if not codes:
-        raise BadInput(f"expected leaf of {blend.code} to do without: {', '.join(blend.shares)}")
+        raise BadInput(
+            say(
+                "expected leaf of {blend} to do without: {leaf}",
+                blend=blend.code,
+                leaf=joined(", ", blend.shares),
+            )
+        )
     leaves = tuple(dict.fromkeys(spelt(code, house.filler) for code in codes))
     if strangers := [leaf for leaf in leaves if leaf not in blend.shares]:
-        there = ", ".join(blend.shares)
-        raise BadInput(f"blend {blend.code} has no {', '.join(strangers)}; its leaf: {there}")
+        raise BadInput(not_in(blend, strangers))
     return leaves
-
-
-def _in_english(word: str) -> str:
-    """The change with what it changes named as the reader of changes names it."""
-    name, equals, amount = word.partition("=")
-    code, dot, what = name.rpartition(".")
-    return f"{code}{dot}{IN_SPANISH.get(fold(what), what)}{equals}{amount}"
 
 
 def _most_rolled(today: Today, house: HouseBook) -> str:
     """The blend that most benches roll now, the house book's first of equals."""
     if not house.blend:
-        raise BadInput("the house book has no blend; enter one as a [[blend]] and load it again")
+        raise BadInput(
+            say("the house book has no blend; enter one as a [[blend]] and load it again")
+        )
     seats = (today.ledger.seat(number, today.house_version).blend for number in house.bench)
     times = Counter(seats)
     return max(house.blend, key=lambda code: times[code])

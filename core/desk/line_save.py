@@ -15,7 +15,7 @@ from core.line.keeping import Keeping, kept_house, resized_of
 from core.problems import BadInput
 from core.say import say
 
-BY_HAND = "change the file by hand and load it: bunchbook house load FILE"
+BY_HAND = say("change the file by hand and load it: bunchbook house load FILE")
 
 
 class Written(NamedTuple):
@@ -44,7 +44,7 @@ def written(house: HouseBook, text: str, file: str, blend: str, keep: Keeping) -
             new = _with_size(new, house.vitola[vitola], wanted.vitola[keep.new.get(vitola, vitola)])
     if new is None:
         raise BadInput(
-            say("the house book's text is written in a way that hides it; {how}", how=say(BY_HAND))
+            say("the house book's text is written in a way that hides it; {how}", how=BY_HAND)
         )
     return checked(wanted, new, file)
 
@@ -56,7 +56,7 @@ def checked(wanted: HouseBook, text: str, file: str) -> Written:
         raise BadInput(*read.problems)
     if read.house is None or store(read.house) != store(wanted):
         raise BadInput(
-            say("more than what was asked would change in the house book; {how}", how=say(BY_HAND))
+            say("more than what was asked would change in the house book; {how}", how=BY_HAND)
         )
     return Written(read.house, text)
 

@@ -31,7 +31,7 @@ def set_pin(today: Today, real: Clock, new: str | None, pin: str | None) -> int:
     text = with_house_key(source["toml"], "pin", None if kept is None else f'"{kept}"')
     if text is None:
         raise BadInput(
-            say("the house book's text is written in a way that hides it; {how}", how=say(BY_HAND))
+            say("the house book's text is written in a way that hides it; {how}", how=BY_HAND)
         )
     made = checked(wanted, text, source["file"])
     Permission(today.folder, today.shelf, real).check(pin, CHANGES_HOUSE)

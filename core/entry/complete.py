@@ -30,8 +30,10 @@ ALONE: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("floor"
 """What a line may begin with where no card is shown."""
 
 
-def complete(line: str, house: HouseBook, at: str | None) -> tuple[str, ...]:
-    """Whole lines that complete the last word, the house's language first; never raises.
+def complete(
+    line: str, house: HouseBook, at: str | None, language: Language | None = None
+) -> tuple[str, ...]:
+    """Whole lines that complete the last word, `language` first (the house's); never raises.
 
     `at` is the bench whose card is shown, None elsewhere. Where nothing of the word is typed,
     each thing is offered once; else every single word that begins like it.
@@ -44,7 +46,8 @@ def complete(line: str, house: HouseBook, at: str | None) -> tuple[str, ...]:
         return ()
     start = len(line) if not line or line[-1].isspace() else cursor.tokens[-1].at
     before = Cursor(line[:start])
-    words = _next_words(before, house, at, typed=start < len(line))
+    spoken = language or house.house.language
+    words = _next_words(before, house, at, spoken, typed=start < len(line))
     unread = before.peek()
     start = start if unread is None else unread.at
     begun = fold(line[start:])
@@ -52,22 +55,24 @@ def complete(line: str, house: HouseBook, at: str | None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(whole for whole in lines if whole != line))
 
 
-def _next_words(cursor: Cursor, house: HouseBook, at: str | None, *, typed: bool) -> Iterable[str]:
+def _next_words(
+    cursor: Cursor, house: HouseBook, at: str | None, language: Language, *, typed: bool
+) -> Iterable[str]:
     """The words that may come next; reads what is typed whole, leaves the rest unread."""
-    language = house.house.language
     bench = cursor.take(codes(tuple(house.bench)))
     starts = FORMS if at is not None else ALONE
     if bench is not None:
         starts = BENCH_FORMS
     form = cursor.take(FORM_WORDS)
     if form is not None:
-        return _arguments(cursor, house, form, typed=typed) if form in starts else ()
+        return _arguments(cursor, house, form, language, typed=typed) if form in starts else ()
     leaves = house.leaf if bench is None else ()
     return chain(_spelled(starts, language, typed=typed), leaves)
 
 
-def _arguments(cursor: Cursor, house: HouseBook, form: Form, *, typed: bool) -> Iterable[str]:
-    language = house.house.language
+def _arguments(
+    cursor: Cursor, house: HouseBook, form: Form, language: Language, *, typed: bool
+) -> Iterable[str]:
     if form.takes == "faults":
         wanted = _passed_counts(cursor)
         return _spelled(FAULTS, language, typed=typed) if wanted else ()

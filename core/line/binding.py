@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from core.line.leaf_limits import POINT, STRENGTH, Asked, stock_name
 from core.line.programme import least_given
-from core.say import joined, say
+from core.say import Said, joined, say
 
 DUST = 1e-4
 """Of the last decimal shown: less than this over it is what arithmetic and the solver leave."""
@@ -53,21 +53,26 @@ def _given(asked: Asked, names: Sequence[str]) -> dict[str, float]:
     return least_given(len(asked.leaves), asked.limits, costs) or {}
 
 
-def _says(asked: Asked, name: str, by: float) -> str:
+def _says(asked: Asked, name: str, by: float) -> Said:
     band = asked.band
     if name == STRENGTH:
-        return (
-            f"strength: within {band.strength_within:g} of {asked.strength or 0:.2f} cannot be "
-            f"kept; within {_enough(band.strength_within + by, 2)} can"
+        return say(
+            "strength: within {within} of {strength} cannot be kept; within {enough} can",
+            within=f"{band.strength_within:g}",
+            strength=f"{asked.strength or 0:.2f}",
+            enough=_enough(band.strength_within + by, 2),
         )
     for leaf_class, share in asked.classes.items():
         if name == leaf_class:
             others = [leaf.code for leaf in asked.leaves if leaf.leaf_class == leaf_class]
-            left = ", ".join(others) or "no leaf"
-            return (
-                f"{name}: within {100 * band.class_within:g} % of {100 * share:.1f} % of the "
-                f"filler cannot be kept with {left}; within "
-                f"{_enough(100 * (band.class_within + by), 1)} % can"
+            return say(
+                "{name}: within {within} % of {share} % of the filler cannot be kept with {left}; "
+                "within {enough} % can",
+                name=name,
+                within=f"{100 * band.class_within:g}",
+                share=f"{100 * share:.1f}",
+                left=joined(", ", others) if others else say("no leaf"),
+                enough=_enough(100 * (band.class_within + by), 1),
             )
     code = name.removeprefix(stock_name(""))
     here_g, more_g = band.on_hand_g[code], by * (band.planned_g or 0.0)

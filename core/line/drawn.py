@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from core.house.model import HouseBook
 from core.line.curve import Drawn, filler_drawn
 from core.line.sheet import LineSheet
@@ -10,10 +12,17 @@ from core.say import Said, joined, say
 from core.sketch.filler_svg import FillerLabels, filler_svg
 
 
-def line_svg(house: HouseBook, sheet: LineSheet, tried: WhatIf | None = None) -> str:
+def line_svg(
+    house: HouseBook,
+    sheet: LineSheet,
+    tried: WhatIf | None = None,
+    *,
+    tell: Callable[[str], str] = str,
+) -> str:
     """Filler against ring gauge for a sheet's blend: law, band, plain volume, approved bunches.
 
     With what is tried beside it: the sizes that are changed, and the law where it is another.
+    `tell` says each of its words in the reader's language.
     """
     drawn = filler_drawn(house, sheet, None if tried is None else tried.changed)
     law = sheet.law
@@ -32,20 +41,18 @@ def line_svg(house: HouseBook, sheet: LineSheet, tried: WhatIf | None = None) ->
         band=band,
         length=length,
     )
-    return filler_svg(
-        drawn.picture,
-        FillerLabels(
-            title=_title(sheet, tried, length),
-            description=description if tried is None else _with_tried(description, drawn, tried),
-            along=say("ring gauge, 64ths of an inch"),
-            up=say("g a bunch, standard moisture"),
-            law=say("law, p {p}", p=p),
-            band=say("19 in 20"),
-            plain=say("plain volume, p 2"),
-            tried=say("law, as tried"),
-            size_tried=say("{name} as tried"),
-        ),
+    labels = FillerLabels(
+        title=_title(sheet, tried, length),
+        description=description if tried is None else _with_tried(description, drawn, tried),
+        along=say("ring gauge, 64ths of an inch"),
+        up=say("g a bunch, standard moisture"),
+        law=say("law, p {p}", p=p),
+        band=say("19 in 20"),
+        plain=say("plain volume, p 2"),
+        tried=say("law, as tried"),
+        size_tried=say("{name} as tried"),
     )
+    return filler_svg(drawn.picture, FillerLabels(*map(tell, labels)))
 
 
 def _title(sheet: LineSheet, tried: WhatIf | None, length: str) -> Said:

@@ -10,8 +10,9 @@ from core.house.model import LAYING_ORDER, Blend, FillerClass, FillerLeaf, House
 from core.line.pieces import strength
 from core.line.programme import Aim, Limit
 from core.problems import BadInput
+from core.say import Said, joined, say
 
-STRENGTH = "strength"
+STRENGTH = say("strength")
 POINT = 0.1
 """A point of strength counts as a tenth of the filler where one is set against the other."""
 
@@ -43,25 +44,33 @@ class Asked(NamedTuple):
 
 def ask(
     house: HouseBook, blend: Blend, out: tuple[str, ...], band: Band
-) -> tuple[Asked, tuple[str, ...]]:
+) -> tuple[Asked, tuple[Said, ...]]:
     """The question of a blend without the leaf that is `out`, and what to know about it.
 
     Raises BadInput where no other filler leaf is left, and for stock without a plan.
     """
     if band.on_hand_g and not band.planned_g:
-        raise BadInput("stock limits nothing by itself: say how much filler is planned")
-    notes: list[str] = []
+        raise BadInput(say("stock limits nothing by itself: say how much filler is planned"))
+    notes: list[Said] = []
     kept = strength((share, house.filler[leaf].strength) for leaf, share in blend.shares.items())
     leaves = tuple(leaf for leaf in house.filler.values() if leaf.code not in out)
     if kept is None:
         bare = [code for code in blend.shares if house.filler[code].strength is None]
-        notes.append(f"strength is not kept: the house book gives none for {', '.join(bare)}")
+        notes.append(
+            say(
+                "strength is not kept: the house book gives none for {leaf}",
+                leaf=joined(", ", bare),
+            )
+        )
     elif unscored := [leaf.code for leaf in leaves if leaf.strength is None]:
-        notes.append(f"not used, for want of a strength: {', '.join(unscored)}")
+        notes.append(say("not used, for want of a strength: {leaf}", leaf=joined(", ", unscored)))
         leaves = tuple(leaf for leaf in leaves if leaf.strength is not None)
     if not leaves:
         raise BadInput(
-            f"no other filler leaf is left for blend {blend.code}; enter one as a [[leaf]]"
+            say(
+                "no other filler leaf is left for blend {blend}; enter one as a [[leaf]]",
+                blend=blend.code,
+            )
         )
     found: dict[FillerClass, float] = {}
     for name in LAYING_ORDER:
@@ -126,6 +135,6 @@ def _stock(asked: Asked) -> list[Limit]:
     ]
 
 
-def stock_name(leaf: str) -> str:
+def stock_name(leaf: str) -> Said:
     """What the limit of a leaf's stock is called."""
-    return f"stock of {leaf}"
+    return say("stock of {leaf}", leaf=leaf)

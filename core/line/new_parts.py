@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from core.house.model import Blend, FillerClass, HouseBook
@@ -14,7 +14,7 @@ from core.line.pieces import strength
 from core.line.programme import NEAR, Limit, least_change
 from core.problems import BadInput
 from core.recipe.known import known_blend
-from core.say import Said, say
+from core.say import Said, joined, say
 
 DIGITS = 6
 """Decimals of parts; the solver's own tolerance is wider."""
@@ -90,9 +90,18 @@ def new_parts(
 def _out(blend: Blend, without: Collection[str]) -> tuple[str, ...]:
     strangers = [code for code in without if code not in blend.shares]
     if strangers:
-        there = ", ".join(blend.shares)
-        raise BadInput(f"blend {blend.code} has no {', '.join(strangers)}; its leaf: {there}")
+        raise BadInput(not_in(blend, strangers))
     return tuple(dict.fromkeys(without))
+
+
+def not_in(blend: Blend, strangers: Iterable[str]) -> Said:
+    """That leaf is not in a blend, and which is."""
+    return say(
+        "blend {blend} has no {strangers}; its leaf: {leaf}",
+        blend=blend.code,
+        strangers=joined(", ", strangers),
+        leaf=joined(", ", blend.shares),
+    )
 
 
 def _told(

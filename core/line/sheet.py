@@ -24,6 +24,7 @@ from core.recipe.bunch import Bunch, body, bunch
 from core.recipe.known import known_blend, known_vitola
 from core.recipe.law import Law, fit
 from core.recipe.portions import laying_order
+from core.say import say
 from core.units import kg_to_lb
 
 
@@ -156,7 +157,7 @@ def _reference(
     for each in made:
         if code in (None, each.vitola.code):
             return each
-    raise BadInput(*problems or ("the house book has no vitola to roll",))
+    raise BadInput(*problems or (say("the house book has no vitola to roll"),))
 
 
 def _row(

@@ -12,6 +12,7 @@ from core.line.sheet import LineRow, LineSheet, line_sheet
 from core.problems import BadInput
 from core.recipe.known import known_blend
 from core.recipe.law import Law, fit
+from core.say import say
 
 Figure = float | bool | str | None
 ROW_FIGURES = (
@@ -87,7 +88,10 @@ def what_if(
         leaf_yield=leaf_yield,
     )
     notes = tuple(
-        f"{code}: its approved bunches were of another size, so the packing law speaks for it"
+        say(
+            "{code}: its approved bunches were of another size, so the packing law speaks for it",
+            code=code,
+        )
         for code in law.approved
         if code in resized
     )
@@ -114,7 +118,12 @@ def _with_parts(blend: Blend, changes: Sequence[Change]) -> Blend:
     parts |= {change.code: change.value for change in changes if change.field == "parts"}
     left = tuple(Part(leaf=leaf, parts=amount) for leaf, amount in parts.items() if amount > 0)
     if not left:
-        raise BadInput(f"the changes leave no filler in blend {blend.code}; keep one leaf of it")
+        raise BadInput(
+            say(
+                "the changes leave no filler in blend {blend}; keep one leaf of it",
+                blend=blend.code,
+            )
+        )
     return blend.revised(parts=left)
 
 

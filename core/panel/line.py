@@ -88,24 +88,24 @@ def read(text: str, at: int = 0) -> Request | Unread:
 
 def _read(words: list[_Word], text: str, at: int) -> Request:
     if not words:
-        raise _Misread("expected open BLEND, a taster's scores, reveal or note TEXT", at)
+        raise _Misread(say("expected open BLEND, a taster's scores, reveal or note TEXT"), at)
     first = words[0].text.casefold()
     if first in OPEN:
         return _open(words)
     if first in REVEAL:
         if len(words) > 1:
-            raise _Misread(f"expected nothing after {words[0].text}", words[1].at)
+            raise _Misread(say("expected nothing after {word}", word=words[0].text), words[1].at)
         return Reveal()
     if first in NOTE:
         if len(words) == 1:
-            raise _Misread("expected the text of the note", at + len(text))
+            raise _Misread(say("expected the text of the note"), at + len(text))
         return Remark(text.strip()[len(first) :].strip())
     return _score(words)
 
 
 def _open(words: list[_Word]) -> Open:
     if len(words) == 1:
-        raise _Misread("expected a blend's code, as: panel open B4", words[0].at)
+        raise _Misread(say("expected a blend's code, as: panel open B4"), words[0].at)
     rest, blind, book = words[2:], False, None
     while rest:
         if rest[-1].text.casefold() in BOOK:
@@ -133,12 +133,15 @@ def _score(words: list[_Word]) -> Score:
     taster = words[0]
     if not TASTER.fullmatch(taster.text):
         raise _Misread(
-            f"expected open, reveal, note or a taster's code, as T1 (a figure in it, never a name),"
-            f' found "{taster.text}"',
+            say(
+                "expected open, reveal, note or a taster's code, as T1 (a figure in it, never a"
+                ' name), found "{found}"',
+                found=taster.text,
+            ),
             taster.at,
         )
     if len(words) < 3:
-        raise _Misread("expected a code and its scores, as: T1 A 7 6 8 7", words[-1].at)
+        raise _Misread(say("expected a code and its scores, as: T1 A 7 6 8 7"), words[-1].at)
     return Score(taster.text.upper(), words[1].text, tuple(map(_number, words[2:])))
 
 
@@ -148,7 +151,10 @@ def _number(word: _Word) -> float | None:
     number = float(word.text.replace(",", ".")) if _SCORE.fullmatch(word.text) else None
     if number is None or number > TOP:
         raise _Misread(
-            f'expected a score from 0 to 10, as 7 or 7.5, or - for none, found "{word.text}"',
+            say(
+                'expected a score from 0 to 10, as 7 or 7.5, or - for none, found "{found}"',
+                found=word.text,
+            ),
             word.at,
         )
     return number

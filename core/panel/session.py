@@ -153,9 +153,13 @@ def sessions(documents: Iterable[tuple[int, Mapping[str, Any]]]) -> tuple[Sessio
         if is_newer(each):
             raise StoreUnusable(
                 Problem(
-                    f"panel document {number}",
-                    f"written by a newer version of this program (panel format {each['format']};"
-                    f" this one reads up to {FORMAT}): update this program; nothing was changed",
+                    say("panel document {number}", number=number),
+                    say(
+                        "written by a newer version of this program (panel format {format}; this"
+                        " one reads up to {most}): update this program; nothing was changed",
+                        format=each["format"],
+                        most=FORMAT,
+                    ),
                 )
             )
         if not is_sound(each):

@@ -37,7 +37,7 @@ def start(args: argparse.Namespace) -> int:
                 )
             )
         today.folder.close()
-        asks = sys.stdin.isatty()
+        asks = at_a_terminal()
         target = None if args.file is None else Path(args.file)
         first = FirstHouse(place.folder, place.clock, out.language(), target=target, keeps=asks)
         out.message(
@@ -49,6 +49,11 @@ def start(args: argparse.Namespace) -> int:
             _prompt(first)
             _line(first, _typed(first), asks=asks)
     return 0
+
+
+def at_a_terminal() -> bool:
+    """Whether somebody types the answers."""
+    return sys.stdin.isatty()
 
 
 def _prompt(first: FirstHouse) -> None:

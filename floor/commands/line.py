@@ -16,16 +16,17 @@ from core.line.sheet import LineRow, LineSheet, line_sheet
 from core.line.written import line_csv, line_json
 from core.problems import BadInput
 from core.recipe.influence import Influence, influences
-from core.say import say
+from core.say import joined, say, say_as
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
+from floor.commands.words import word
 from floor.commands.written import write_new
 
 
 def run(args: argparse.Namespace) -> int:
     """Print the line sheet of a blend, as of now or as of `--at`."""
     if args.json + args.csv + (args.svg is not None) > 1:
-        raise BadInput("give one of --json, --csv and --svg")
+        raise BadInput(say("give one of --json, --csv and --svg"))
     with setting(args) as place:
         today = place.today()
         tell_damage(today.damaged)
@@ -62,30 +63,41 @@ def run(args: argparse.Namespace) -> int:
 
 def _lines(sheet: LineSheet, found: Iterable[Influence], places: int) -> Iterator[str]:
     law = sheet.law
-    strength = "" if sheet.strength is None else f", strength {sheet.strength:.2f}"
-    yield f"blend {sheet.blend}{strength}; packing p {law.p:.2f} from {law.source}"
+    known = {"blend": sheet.blend, "p": law.p, "source": law.source}
+    if sheet.strength is None:
+        yield say("blend {blend}; packing p {p:.2f} from {source}", **known)
+    else:
+        yield say(
+            "blend {blend}, strength {strength:.2f}; packing p {p:.2f} from {source}",
+            strength=sheet.strength,
+            **known,
+        )
     yield _table(sheet, places)
-    yield "classes: standard grams = whole pieces; from ring: smallest, and the leaf that binds"
-    yield f"air: one puff's speed through the ember, {sheet.reference} being 1"
+    yield say(
+        "classes: standard grams = whole pieces; from ring: smallest, and the leaf that binds"
+    )
+    yield say("air: one puff's speed through the ember, {vitola} being 1", vitola=sheet.reference)
     yield from (_influence(each, law.p, places) for each in found)
     yield from _money(sheet)
     for warning in law.warnings:
-        yield f"note: {warning}"
+        yield say("note: {note}", note=warning)
     left = sorted({name for row in sheet.vitolas for name in row.cost.left_out})
     if left:
-        yield f"note: cost leaves out, for want of figures: {', '.join(left)}"
+        names = joined(", ", map(word, left))
+        yield say("note: cost leaves out, for want of figures: {names}", names=names)
     for problem in sheet.problems:
-        yield f"left out: {problem}"
+        yield say("left out: {problem}", problem=problem.said)
 
 
 def _table(sheet: LineSheet, places: int) -> str:
     classes = [row.leaf for row in sheet.vitolas[0].classes]
-    head = ("vitola", "ring", "mm", "filler g", "19 in 20", "off law", *classes)
-    rows = [
-        (*head, *("kg/1000", "lb/1000", "wrapper", "covers", "air", "laid", "holds")),
-        *(_row(row, places) for row in sheet.vitolas),
-    ]
-    ends = [("from ring", "cost"), *(_ends(sheet, row) for row in sheet.vitolas)]
+    head = (
+        *(say("vitola"), say("ring"), "mm", say("filler g"), say("19 in 20"), say("off law")),
+        *(*classes, "kg/1000", "lb/1000", say("wrapper"), say_as("line sheet", "covers")),
+        *(say("air"), say_as("line sheet", "laid"), say_as("line sheet", "holds")),
+    )
+    rows = [head, *(_row(row, places) for row in sheet.vitolas)]
+    ends = [(say("from ring"), say("cost")), *(_ends(sheet, row) for row in sheet.vitolas)]
     whole = [(*row, *end) for row, end in zip(rows, ends, strict=True)]
     return out.table(whole, right=frozenset(range(1, len(whole[0]))))
 
@@ -100,7 +112,9 @@ def _row(row: LineRow, places: int) -> tuple[str, ...]:
         f"{row.length_mm:.1f}",
         fixed(row.filler_standard_g, places + 1),
         interval,
-        "beyond" if row.gap is None and row.beyond else "" if row.gap is None else percent(row.gap),
+        (say_as("line sheet", "beyond") if row.beyond else "")
+        if row.gap is None
+        else percent(row.gap),
         *(f"{fixed(c.standard_g, places + 1)} = {c.pieces}" for c in row.classes),
         fixed(row.filler_kg_per_1000, 2),
         fixed(row.filler_lb_per_1000, 1),
@@ -108,45 +122,58 @@ def _row(row: LineRow, places: int) -> tuple[str, ...]:
         percent(row.cover_share),
         f"{row.air_speed:.2f}",
         "" if row.strength_laid is None else f"{row.strength_laid:.2f}",
-        "yes" if row.holds else f"no: {row.worst}",
+        say("yes") if row.holds else say("no: {leaf}", leaf=row.worst),
     )
 
 
 def _ends(sheet: LineSheet, row: LineRow) -> tuple[str, str]:
     found = sheet.smallest[row.vitola]
-    ring = "none" if found.ring is None else str(found.ring)
+    ring = say_as("ring", "none") if found.ring is None else str(found.ring)
     return (
-        ring if found.bound is None else f"{ring} {found.bound.leaf}",
+        ring if found.bound is None else joined(" ", (ring, found.bound.leaf)),
         _money_of(row.cost.total),
     )
 
 
 def _influence(found: Influence, p: float, places: int) -> str:
     """What an approved entry adds to the law, in figures a blender weighs."""
-    side = "over" if found.off >= 0 else "under"
-    said = (
-        f"approved {found.vitola}, {found.bunches} bunches: {percent(abs(found.off))} {side} "
-        f"the law, pull {found.hat:.2f}"
+    over = say("approved {vitola}, {n} bunches: {off} over the law, pull {pull:.2f}")
+    under = say("approved {vitola}, {n} bunches: {off} under the law, pull {pull:.2f}")
+    said = (over if found.off >= 0 else under).format(
+        vitola=found.vitola, n=found.bunches, off=percent(abs(found.off)), pull=found.hat
     )
     if found.p_without is None or found.law_g_without is None:
-        return f"{said}; the law is its own"
-    grams = f"{fixed(found.law_g, places + 1)} -> {fixed(found.law_g_without, places + 1)} g"
-    alone = "; decides the law: approve more sizes like it" if found.decides else ""
-    return f"{said}; without it p {p:.2f} -> {found.p_without:.2f}, its filler {grams}{alone}"
+        return say("{approved}; the law is its own", approved=said)
+    told = say(
+        "{approved}; without it p {p:.2f} -> {without:.2f}, its filler {grams} -> {other} g",
+        approved=said,
+        p=p,
+        without=found.p_without,
+        grams=fixed(found.law_g, places + 1),
+        other=fixed(found.law_g_without, places + 1),
+    )
+    return told + say("; decides the law: approve more sizes like it") if found.decides else told
 
 
 def _money(sheet: LineSheet) -> Iterator[str]:
     if sheet.loss is not None:
-        whose = "measured" if sheet.loss.source == "measured" else "the house's allowance"
-        yield f"cost includes filler lost: leaf yield {percent(sheet.loss.leaf_yield)}, {whose}"
+        measured = sheet.loss.source == "measured"
+        told = (
+            say("cost includes filler lost: leaf yield {share}, measured")
+            if measured
+            else say("cost includes filler lost: leaf yield {share}, the house's allowance")
+        )
+        yield told.format(share=percent(sheet.loss.leaf_yield))
     if any(row.cost.excise is not None for row in sheet.vitolas):
-        yield "margin is after excise as the house book gives it: an aid, the law decides"
+        yield say("margin is after excise as the house book gives it: an aid, the law decides")
     if not sheet.earnings:
         return
     hourly = sheet.earnings[0].per_bench_hour is not None
     costs = {row.vitola: row.cost for row in sheet.vitolas}
-    time = "bench hour" if hourly else "bench day"
-    head = ("earns most", "price/1000", "by filler", "margin/1000", "a day", time)
+    head = (
+        *(say("earns most"), say("price/1000"), say("by filler"), say("margin/1000")),
+        *(say("a day"), say("bench hour") if hourly else say("bench day")),
+    )
     rows = [
         (
             each.vitola,
@@ -159,7 +186,10 @@ def _money(sheet: LineSheet) -> Iterator[str]:
         for each in sheet.earnings
     ]
     yield out.table([head, *rows], right=frozenset(range(1, 6)))
-    yield f"by filler: the price if it only followed the filler, from {sheet.reference}"
+    yield say(
+        "by filler: the price if it only followed the filler, from {vitola}",
+        vitola=sheet.reference,
+    )
 
 
 def _money_of(value: float | None) -> str:

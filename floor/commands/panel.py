@@ -11,14 +11,14 @@ from core.desk.figures import fixed
 from core.desk.panel import PanelSheet
 from core.panel.apart import Difference
 from core.panel.judge import Judged, Size, too_few
-from core.panel.session import Session, missing
+from core.panel.session import TRAIT_WORDS, Session, missing
 from core.problems import BadInput, StoreUnusable
-from core.say import joined, say
+from core.say import joined, say, say_as, say_many
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.spreadsheet import csv_text
 
-NONE_YET = (
+NONE_YET = say(
     "no session of the panel yet; begin one with: bunchbook panel open BLEND"
     " [--vitolas a,b,c] [--blind]"
 )
@@ -35,14 +35,16 @@ def run(args: argparse.Namespace) -> int:
         out.result(outcome.says)
         return 0
     error = StoreUnusable if isinstance(outcome, NotSaved) else BadInput
-    raise error(outcome.says if isinstance(outcome, (Mistake, NotSaved)) else "nothing to keep")
+    raise error(
+        outcome.says if isinstance(outcome, (Mistake, NotSaved)) else say("nothing to keep")
+    )
 
 
 def _line(args: argparse.Namespace) -> str:
     """What is typed on the floor for the same."""
     if args.verb == "open":
-        book = getattr(args, "book", None)
-        words = ("open", args.blend, args.vitolas or "", f"book {book}" if book else "")
+        book = f"book {args.book}" if args.book else ""
+        words = ("open", args.blend, args.vitolas or "", book)
         return " ".join((*words, "blind" if args.blind else ""))
     if args.verb == "score":
         return " ".join((args.taster, args.code, *args.scores))
@@ -51,7 +53,7 @@ def _line(args: argparse.Namespace) -> str:
 
 def _show(args: argparse.Namespace) -> int:
     if args.json and args.csv:
-        raise BadInput("give one of --json and --csv")
+        raise BadInput(say("give one of --json and --csv"))
     with setting(args) as place:
         desk = place.desk(question=True)
         tell_damage(desk.damaged)
@@ -132,26 +134,31 @@ def _scores(session: Session) -> Iterator[Sequence[object]]:
 
 def _lines(sheet: PanelSheet) -> Iterator[str]:
     session = sheet.session
-    yield (
-        f"panel on {session.blend}, {session.at:%Y-%m-%d %H:%M}, house book {session.house},"
-        f" {len(session.tasters)} tasters"
+    yield say_many(
+        len(session.tasters),
+        "panel on {blend}, {at}, house book {house}, 1 taster",
+        "panel on {blend}, {at}, house book {house}, {n} tasters",
+        blend=session.blend,
+        at=f"{session.at:%Y-%m-%d %H:%M}",
+        house=session.house,
     )
     if session.blind and session.revealed:
-        yield "codes: " + ", ".join(f"{code} {v}" for code, v in session.codes.items())
+        codes = ", ".join(f"{code} {v}" for code, v in session.codes.items())
+        yield say("codes: {codes}", codes=codes)
     for of in sheet.traits:
         yield ""
-        yield f"{of.trait}: {_verdict(of, session)}"
+        yield joined(": ", (TRAIT_WORDS.get(of.trait, of.trait), _verdict(of, session)))
         yield out.table([_HEAD, *map(_row, of.sizes)], right=frozenset({1, 2, 3}))
         if of.left_out:
             left = ", ".join(of.left_out)
-            yield f"not counted, for they did not score every size: {left}"
+            yield say("not counted, for they did not score every size: {tasters}", tasters=left)
     if session.hidden and (lacking := missing(session)):
         yield say("not scored yet: {scores}", scores=joined("; ", lacking))
     for note in session.notes:
-        yield f"note, house book {note.house}: {note.text}"
+        yield say("note, house book {house}: {note}", house=note.house, note=note.text)
 
 
-_HEAD = ("", "mean", "differs", "95 % of it")
+_HEAD = ("", say("mean"), say_as("column", "differs"), say("95 % of it"))
 
 
 def _row(size: Size) -> tuple[str, ...]:
@@ -164,7 +171,7 @@ def _row(size: Size) -> tuple[str, ...]:
 def _interval(of: Difference) -> str:
     if of.low is None or of.high is None:
         return ""
-    return f"{_signed(of.low)} to {_signed(of.high)}"
+    return say("{low} to {high}", low=_signed(of.low), high=_signed(of.high))
 
 
 def _signed(value: float) -> str:
@@ -174,17 +181,30 @@ def _signed(value: float) -> str:
 
 def _verdict(of: Judged, session: Session) -> str:
     if of.verdict == "hidden":
-        return "not judged before the codes are told: bunchbook panel reveal"
+        return say("not judged before the codes are told: bunchbook panel reveal")
     if of.test is None:
         return too_few(len(of.tasters), len(of.sizes))
-    by = "exact" if of.test.exact else "chi-square approximation"
-    rests = (
-        f"{len(of.tasters)} tasters, Friedman {of.test.chi2:.2f}, p {of.test.p:.3f} {by},"
-        f" W {of.test.w:.2f}"
+    rests = say(
+        "{n} tasters, Friedman {chi2:.2f}, p {p:.3f} {by}, W {w:.2f}",
+        n=len(of.tasters),
+        chi2=of.test.chi2,
+        p=of.test.p,
+        by=say("exact") if of.test.exact else say("chi-square approximation"),
+        w=of.test.w,
     )
     if of.verdict == "no difference":
-        return f"no difference told ({rests})"
+        return say("no difference told ({rests})", rests=rests)
     if of.verdict == "differ":
-        return f"not alike, but none stands apart from {session.chosen} alone ({rests})"
-    verb = "stands" if len(of.apart) == 1 else "stand"
-    return f"{', '.join(of.apart)} {verb} apart from {session.chosen} ({rests})"
+        return say(
+            "not alike, but none stands apart from {chosen} alone ({rests})",
+            chosen=session.chosen,
+            rests=rests,
+        )
+    return say_many(
+        len(of.apart),
+        "{sizes} stands apart from {chosen} ({rests})",
+        "{sizes} stand apart from {chosen} ({rests})",
+        sizes=", ".join(of.apart),
+        chosen=session.chosen,
+        rests=rests,
+    )

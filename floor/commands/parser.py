@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, cast
 
 from core.say import say
 from floor.commands import out
@@ -106,9 +106,13 @@ def _parser(prog: str, does: str) -> Parser:
 
 
 def _every(words: Sequence[str]) -> Parser:
-    """The whole command line; the words of commands that are not among `words` are left out."""
+    """The whole command line; a command that is not among `words` has no parser of its own."""
     # Not one object for both: defaults set on a parser are set on the options it was given.
     common = _common()
+
+    def named(**how: Any) -> Parser:
+        return Parser(**how) if how["prog"].rpartition(" ")[2] in words else common
+
     top = _parser("bunchbook", JOB)
     top.set_defaults(command=None)
     top.add_argument(
@@ -123,7 +127,8 @@ def _every(words: Sequence[str]) -> Parser:
         metavar=say("BENCH"),
         help=say("the floor for that bench alone: its card and chart, nothing else"),
     )
-    commands = top.add_subparsers(
+    commands: Any = top.add_subparsers(
+        parser_class=cast(Any, named),
         dest="command",
         metavar=out.tell(say("COMMAND")),
         title=out.tell(say("commands (none: the floor)")),
@@ -132,7 +137,7 @@ def _every(words: Sequence[str]) -> Parser:
         if name in words:
             command.words(_add(commands, name, command.does, common))
         else:
-            commands.add_parser(name, help=out.tell(command.does), add_help=False)
+            commands.add_parser(name, help=out.tell(command.does))
     return top
 
 
@@ -178,7 +183,8 @@ def _house(house: Parser) -> None:
             "file", metavar=say("FILE"), help=say("a TOML file")
         )
     _json(_add(verbs, "show", say("print the house book in force"), common))
-    _add(verbs, "start", say("make the first house book by question and answer"), common).add_argument(
+    start = _add(verbs, "start", say("make the first house book by question and answer"), common)
+    start.add_argument(
         "file",
         metavar=say("FILE"),
         nargs="?",
@@ -236,6 +242,11 @@ def _try(tried: Parser) -> None:
         "--planned",
         metavar=say("WEIGHT"),
         help=say("filler planned, as 120kg: keep to the stock on hand"),
+    )
+    tried.add_argument(
+        "--svg",
+        metavar=say("FILE"),
+        help=say("draw filler by size, today and as tried, into a new file"),
     )
     _json(tried)
 
@@ -394,6 +405,11 @@ def _panel(panel: Parser) -> None:
         help=say("the chosen one first; without it all the blend has"),
     )
     begin.add_argument("--blind", action="store_true", help=say("under codes A, B, … told later"))
+    begin.add_argument(
+        "--book",
+        metavar=say("BOOK"),
+        help=say("the house book's version, or the day, of the cigars smoked; today's without it"),
+    )
     score = _add(verbs, "score", say("one taster's scores of one size"), common)
     score.add_argument(
         "taster", metavar=say("TASTER"), help=say("a code with a figure, as T1; never a name")
@@ -425,7 +441,9 @@ def _json(command: Parser) -> None:
 
 
 COMMANDS: dict[str, Command] = {
-    "house": Command(say("the house book: start, check, load, show"), "floor.commands.house", _house),
+    "house": Command(
+        say("the house book: start, check, load, show"), "floor.commands.house", _house
+    ),
     "card": Command(say("a bench's recipe card for today"), "floor.commands.card", _card),
     "cards": Command(say("all benches' recipe cards, to print"), "floor.commands.cards", _cards),
     "line": Command(say("a blend in every size: the line sheet"), "floor.commands.line", _line),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from core.desk.figures import decimals, fixed
@@ -20,7 +20,7 @@ from core.line.sheet import LineRow, LineSheet
 from core.line.tried import new_parts_json, whatif_json
 from core.line.whatif import WhatIf, what_if
 from core.problems import BadInput
-from core.say import say
+from core.say import joined, say, say_as
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.written import write_new
@@ -37,10 +37,12 @@ def run(args: argparse.Namespace) -> int:
     Exit code 1 where there are no parts without the leaf named.
     """
     if not args.changes and args.without is None:
-        raise BadInput("nothing to try; give a change, as LI-2=1.5 or toro.ring=50, or --without")
+        raise BadInput(
+            say("nothing to try; give a change, as LI-2=1.5 or toro.ring=50, or --without")
+        )
     if args.planned is not None and args.without is None:
-        raise BadInput("--planned keeps new parts to the stock on hand; give --without too")
-    if args.json and getattr(args, "svg", None) is not None:
+        raise BadInput(say("--planned keeps new parts to the stock on hand; give --without too"))
+    if args.json and args.svg is not None:
         raise BadInput(say("give one of --json and --svg"))
     with setting(args) as place:
         today = place.today()
@@ -53,9 +55,8 @@ def run(args: argparse.Namespace) -> int:
         if isinstance(found, NewParts):
             changes = (*changes, *found.changes())
         tried = None if isinstance(found, NoParts) else _tried(today, blend, changes)
-        svg = getattr(args, "svg", None)
-        if svg is not None:
-            _draw(today, tried, svg)
+        if args.svg is not None:
+            _draw(today, tried, args.svg)
         elif args.json:
             out.json(_json(blend, found, tried))
         else:
@@ -101,20 +102,24 @@ def _without(
     stock: Stocked,
 ) -> NewParts | NoParts:
     if any(change.field == "parts" for change in changes):
-        raise BadInput("--without finds the parts itself; leave out changes of parts")
+        raise BadInput(say("--without finds the parts itself; leave out changes of parts"))
     house = today.loaded
     codes = ",".join(args.without).replace(",", " ").split()
     leaves = [spelt(code, house.filler) for code in codes]
     if not leaves:
-        raise BadInput("--without expects codes of leaf, as LI-2 or LI-2,SE-20; found none")
+        raise BadInput(say("--without expects codes of leaf, as LI-2 or LI-2,SE-20; found none"))
     band = Band(
         strength_within=args.strength_within,
         class_within=_amount("--class-within", args.class_within, SHARE),
     )
     if not 0 <= band.strength_within <= TEN:
-        raise BadInput(f"--strength-within expects 0 to 10, found {band.strength_within:g}")
+        raise BadInput(
+            say("--strength-within expects 0 to 10, found {found:g}", found=band.strength_within)
+        )
     if band.class_within > 1:
-        raise BadInput(f"--class-within expects 0 to 100 %, found {args.class_within}")
+        raise BadInput(
+            say("--class-within expects 0 to 100 %, found {found}", found=args.class_within)
+        )
     found = new_parts(house, blend, leaves, stock.within(band))
     return found._replace(notes=(*found.notes, *stock.notes))
 
@@ -122,9 +127,9 @@ def _without(
 def _amount(option: str, text: str, kind: Kind) -> float:
     amount = parse(text, kind)
     if isinstance(amount, Unreadable):
-        raise BadInput(f"{option} {amount.says}")
+        raise BadInput(joined(" ", (option, amount.says)))
     if amount < 0:
-        raise BadInput(f"{option} expects 0 or more, found {text}")
+        raise BadInput(say("{option} expects 0 or more, found {found}", option=option, found=text))
     return amount
 
 
@@ -152,24 +157,36 @@ def _lines(
 
 
 def _no_parts(found: NoParts) -> Iterator[str]:
-    yield f"no parts of {found.blend} without {', '.join(found.without)} keep every limit"
+    yield say(
+        "no parts of {blend} without {leaves} keep every limit",
+        blend=found.blend,
+        leaves=", ".join(found.without),
+    )
     if len(found.binds) == 1:
-        yield "what binds:"
+        yield say("what binds:")
     elif found.binds[0].alone:
-        yield "what binds; to let any one of these go is enough:"
+        yield say("what binds; to let any one of these go is enough:")
     else:
-        yield "what binds; to let these go together is enough:"
-    yield from (f"  {bound.says}" for bound in found.binds)
-    yield from (f"note: {note}" for note in found.notes)
+        yield say("what binds; to let these go together is enough:")
+    yield from (joined("  ", ("", bound.says)) for bound in found.binds)
+    yield from _notes(found.notes)
+
+
+def _notes(notes: Iterable[str]) -> Iterator[str]:
+    return (say("note: {note}", note=note) for note in notes)
 
 
 def _parts(found: NewParts) -> Iterator[str]:
-    yield f"blend {found.blend} without {', '.join(found.without)}: least change of parts"
+    yield say(
+        "blend {blend} without {leaves}: least change of parts",
+        blend=found.blend,
+        leaves=", ".join(found.without),
+    )
     planned = any(part.needed_g is not None for part in found.parts)
     limited = any(part.on_hand_g is not None for part in found.parts)
-    head = ("leaf", "class", "parts", "new", "share")
-    kilograms = (("kg needed", planned), ("kg on hand", limited))
-    rows = [(*head, *(name for name, told in kilograms if told))]
+    head = (say("leaf"), say("class"), say("parts"), say_as("parts", "new"), say("share"))
+    kilograms = ((say("kg needed"), planned), (say("kg on hand"), limited))
+    rows: list[tuple[str, ...]] = [(*head, *(name for name, told in kilograms if told))]
     for part in found.parts:
         cells = (part.leaf, part.leaf_class, f"{part.before:g}", fixed(part.parts, 2))
         share = f"{fixed(100 * part.share, 1)} %"
@@ -178,44 +195,51 @@ def _parts(found: NewParts) -> Iterator[str]:
         rows.append((*cells, share, *kg))
     yield out.table(rows, right=frozenset({2, 3, 4, 5, 6}))
     if found.strength is not None and found.strength_before is not None:
-        yield f"strength {found.strength_before:.2f} -> {found.strength:.2f}"
+        yield say(
+            "strength {before:.2f} -> {after:.2f}",
+            before=found.strength_before,
+            after=found.strength,
+        )
     if found.at_limit:
-        yield f"just at its limit: {', '.join(found.at_limit)}"
-    yield from (f"note: {note}" for note in found.notes)
+        yield say("just at its limit: {limits}", limits=joined(", ", found.at_limit))
+    yield from _notes(found.notes)
 
 
 def _beside(tried: WhatIf, places: int) -> Iterator[str]:
-    said = ", ".join(change.said for change in tried.changes)
-    yield f"blend {tried.today.blend} with {said}; today -> changed, nothing is saved"
+    yield say(
+        "blend {blend} with {changes}; today -> changed, nothing is saved",
+        blend=tried.today.blend,
+        changes=joined(", ", (change.said for change in tried.changes)),
+    )
     before, after = _cells(tried.today, tried, places), _cells(tried.changed, tried, places)
     codes = list(dict.fromkeys((*before, *after)))
     empty = ("-",) * len(_head(tried))
-    columns = [("vitola", *codes)]
+    columns: list[tuple[str, ...]] = [(say("vitola"), *codes)]
     same: list[str] = []
     for place, name in enumerate(_head(tried)):
         pairs = [(before.get(c, empty)[place], after.get(c, empty)[place]) for c in codes]
         if name in ALWAYS or any(one != other for one, other in pairs):
-            cells = (one if one == other else f"{one} -> {other}" for one, other in pairs)
+            cells = (one if one == other else joined(" -> ", (one, other)) for one, other in pairs)
             columns.append((name, *cells))
         else:
             same.append(name)
     yield out.table(list(zip(*columns, strict=True)), right=frozenset(range(1, len(columns))))
     if same:
-        yield f"as today in every size: {', '.join(same)}"
-    yield "classes: grams on the scale today = whole pieces; from ring: the leaf that binds"
+        yield say("as today in every size: {columns}", columns=joined(", ", same))
+    yield say("classes: grams on the scale today = whole pieces; from ring: the leaf that binds")
     yield from _strength(tried)
-    yield from (f"note: {note}" for note in tried.notes)
+    yield from _notes(tried.notes)
     for problem in tried.changed.problems:
         if problem not in tried.today.problems:
-            yield f"left out: {problem}"
+            yield say("left out: {problem}", problem=problem.said)
 
 
 def _strength(tried: WhatIf) -> Iterator[str]:
     """The blend's own, by its parts; a size's is what its whole pieces make of it."""
     before, after = tried.today.strength, tried.changed.strength
     if before != after:
-        one, other = ("not known" if s is None else f"{s:.2f}" for s in (before, after))
-        yield f"strength by parts {one} -> {other}"
+        one, other = (say("not known") if s is None else f"{s:.2f}" for s in (before, after))
+        yield say("strength by parts {before} -> {after}", before=one, after=other)
 
 
 def _leaves(tried: WhatIf) -> list[str]:
@@ -224,7 +248,10 @@ def _leaves(tried: WhatIf) -> list[str]:
 
 
 def _head(tried: WhatIf) -> tuple[str, ...]:
-    return ("ring", "mm", "filler g", *_leaves(tried), "holds", "from ring", "laid", "cost")
+    return (
+        *(say("ring"), "mm", say("filler g"), *_leaves(tried), say_as("line sheet", "holds")),
+        *(say("from ring"), say_as("line sheet", "laid"), say("cost")),
+    )
 
 
 def _cells(sheet: LineSheet, tried: WhatIf, places: int) -> dict[str, tuple[str, ...]]:
@@ -235,14 +262,14 @@ def _cells(sheet: LineSheet, tried: WhatIf, places: int) -> dict[str, tuple[str,
 def _row(sheet: LineSheet, row: LineRow, leaves: list[str], places: int) -> tuple[str, ...]:
     classes = {c.leaf: f"{fixed(c.exact_g, places + 1)} = {c.pieces}" for c in row.classes}
     smallest = sheet.smallest[row.vitola]
-    ring = "none" if smallest.ring is None else str(smallest.ring)
+    ring = say_as("ring", "none") if smallest.ring is None else str(smallest.ring)
     return (
         f"{row.ring:g}",
         f"{row.length_mm:.1f}",
         fixed(row.filler_standard_g, places + 1),
         *(classes.get(leaf, "-") for leaf in leaves),
-        "yes" if row.holds else f"no: {row.worst}",
-        ring if smallest.bound is None else f"{ring} {smallest.bound.leaf}",
+        say("yes") if row.holds else say("no: {leaf}", leaf=row.worst),
+        ring if smallest.bound is None else joined(" ", (ring, smallest.bound.leaf)),
         "" if row.strength_laid is None else f"{row.strength_laid:.2f}",
         "" if row.cost.total is None else fixed(row.cost.total, 2),
     )

@@ -10,6 +10,9 @@ from core.say import say, say_as
 _WORDS: Mapping[str, str] = {
     **dict[str, str](MEASURES.items()),
     "binder": say("binder"),
+    "labour": say("labour"),
+    "box": say("box"),
+    "price": say("price"),
     "wrapper": say("wrapper"),
     "ring gauge": say("ring gauge"),
     "beyond": say_as("rule", "beyond"),
@@ -26,5 +29,5 @@ _WORDS: Mapping[str, str] = {
 
 
 def word(code: str) -> str:
-    """What is shown for a measure, class of leaf, unit, run rule or fate; others as they are."""
+    """What is shown for a measure, leaf class, unit, cost, run rule or fate, else the code."""
     return _WORDS.get(code, code)

@@ -118,7 +118,6 @@ class PanelWords(Wordbook):
     panel_hidden: str = say(
         "Blind: judged once the codes are told. Type panel reveal when all have scored."
     )
-    panel_few: str = say("too few tasters to judge: {n} scored every size, {needs} are needed")
     panel_left_out: str = say("not counted, for they did not score every size: {tasters}")
     panel_no_difference: str = say("no difference told")
     panel_differ: str = say("not alike, but none stands apart from {chosen} alone")

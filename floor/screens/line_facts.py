@@ -132,6 +132,6 @@ def note_lines(sheet: LineSheet, width: int, words: Words) -> list[Line]:
     if left:
         names = ", ".join(words.line_cost_names[name] for name in sorted(left))
         texts.append(words.line_costless.format(names=names))
-    texts += [words.line_left_out.format(why=problem) for problem in sheet.problems]
-    texts += sheet.law.warnings
+    texts += [words.line_left_out.format(why=words.tell(it.said)) for it in sheet.problems]
+    texts += map(words.tell, sheet.law.warnings)
     return [BLANK, *(row for text in texts for row in told(text, width))] if texts else []

@@ -72,11 +72,12 @@ def _picture(shown: LineShown, size: tuple[int, int], words: Words) -> list[Line
     picture, length_mm = shown.drawn
     band = words.line_band if picture.has_band else ""
     name = words.line_picture.format(length=fixed(length_mm, 1))
+    tried = map(words.tell, _marks_tried(picture))
     return [
         *told(name, size[0]),
         *filler_plot(picture, size),
         *told(words.line_marks.format(band=band), size[0], faint=True),
-        *(row for text in _marks_tried(picture) for row in told(text, size[0], faint=True)),
+        *(row for text in tried for row in told(text, size[0], faint=True)),
     ]
 
 
@@ -98,7 +99,7 @@ def _tried(shown: LineShown, words: Words, width: int) -> list[Line]:
     trial = shown.trial
     texts: list[str] = []
     if trial is None:
-        texts = _of_stock(shown)
+        texts = _of_stock(shown, words)
         rows = (row for text in packed(texts, width - 2) for row in inked(text, width - 2, "plain"))
         return [(Span(" "), *row) for row in rows]
     leaf = ", ".join(trial.without)
@@ -107,32 +108,32 @@ def _tried(shown: LineShown, words: Words, width: int) -> list[Line]:
     elif shown.found is not None:
         texts += _found(shown.found, leaf, words)
     if trial.changes:
-        changes = ", ".join(change.said for change in trial.changes)
+        changes = ", ".join(words.tell(change.said) for change in trial.changes)
         texts.append(words.line_tried.format(changes=changes))
     if shown.tried is not None:
         texts += [*_of_sheet(shown.tried, words), words.line_would]
     if trial.code is not None:
-        texts.append(say("to be saved as {code}", code=trial.code))
-    texts += [*_of_stock(shown), words.line_back]
+        texts.append(words.tell(say("to be saved as {code}", code=trial.code)))
+    texts += [*_of_stock(shown, words), words.line_back]
     rows = (row for text in packed(texts, width - 2) for row in inked(text, width - 2, "mixed"))
     return [(Span(" "), *row) for row in rows]
 
 
-def _of_stock(shown: LineShown) -> list[str]:
+def _of_stock(shown: LineShown, words: Words) -> list[str]:
     """Of what leaf there is too little for the plan; the plan too, where it was told."""
     trial = shown.trial
     asked = trial is not None and (bool(trial.without) or trial.stock.plan != Plan())
     if shown.plan is None or not (shown.short or asked):
         return []
-    return [shown.plan, *shown.short]
+    return [words.tell(text) for text in (shown.plan, *shown.short)]
 
 
 def _found(found: NewParts | NoParts | BadInput, leaf: str, words: Words) -> list[str]:
     if isinstance(found, BadInput):
-        return [str(found)]
+        return [words.tell(found.said)]
     if isinstance(found, NoParts):
-        binds = (bound.says for bound in found.binds)
-        return [words.line_no_parts.format(leaf=leaf), *binds, *found.notes]
+        why = (*(bound.says for bound in found.binds), *found.notes)
+        return [words.line_no_parts.format(leaf=leaf), *map(words.tell, why)]
     parts = ", ".join(
         f"{part.leaf} "
         + words.line_becomes.format(before=f"{part.before:g}", after=fixed(part.parts, 2))
@@ -141,8 +142,9 @@ def _found(found: NewParts | NoParts | BadInput, leaf: str, words: Words) -> lis
     )
     texts = [words.line_parts.format(leaf=leaf, parts=parts)]
     if found.at_limit:
-        texts.append(words.line_limits.format(limits=", ".join(found.at_limit)))
-    return [*texts, *found.notes]
+        limits = ", ".join(map(words.tell, found.at_limit))
+        texts.append(words.line_limits.format(limits=limits))
+    return [*texts, *map(words.tell, found.notes)]
 
 
 def _of_sheet(tried: WhatIf, words: Words) -> list[str]:
@@ -155,7 +157,8 @@ def _of_sheet(tried: WhatIf, words: Words) -> list[str]:
     if resized:
         texts.append(words.line_resized.format(vitolas=", ".join(resized)))
     new = [problem for problem in tried.changed.problems if problem not in tried.today.problems]
-    return [*texts, *(words.line_left_out.format(why=problem) for problem in new)]
+    left_out = (words.line_left_out.format(why=words.tell(problem.said)) for problem in new)
+    return [*texts, *left_out]
 
 
 def _how(sheet: LineSheet, words: Words, width: int) -> list[Line]:
@@ -165,10 +168,8 @@ def _how(sheet: LineSheet, words: Words, width: int) -> list[Line]:
     for text in words.line_how:
         filled = text.format(blend=sheet.blend, leaf=row.classes[-1].leaf, vitola=row.vitola)
         lines += told(filled, width, faint=True)
-    lines += told(
-        say("plan=3 or plan=80kg behind it: so much is planned, and must be on hand"),
-        width,
-        faint=True,
-    )
+    plan = say("plan=3 or plan=80kg behind it: so much is planned, and must be on hand")
     new = say("as NEW behind a changed size: it is saved as a size of its own, under that code")
-    return [*lines, *told(new, width, faint=True)]
+    for text in (plan, new):
+        lines += told(words.tell(text), width, faint=True)
+    return lines

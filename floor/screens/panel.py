@@ -43,7 +43,7 @@ def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
         lines.append(line(("  " + typed.format(blend=blend, sizes=sizes), "strong")))
         lines += [(Span("    "), *row) for row in inked(does, width - 5)]
     book = say("book 2, or book 2026-04-20, behind open: the house book the cigars are of")
-    lines += [BLANK, *_said(book, width, faint=True)]
+    lines += [BLANK, *_said(words.tell(book), width, faint=True)]
     return [*lines, *_said(words.panel_fewest, width, faint=True)]
 
 
@@ -64,7 +64,7 @@ def panel_lines(sheet: PanelSheet, width: int, words: Words) -> list[Line]:
     lines += [BLANK, *_table(sheet.traits, width, words)]
     if session.hidden and (lacking := missing(session)):
         says = say("not scored yet: {scores}", scores=joined("; ", lacking))
-        lines += _said(says, width, faint=True)
+        lines += _said(words.tell(says), width, faint=True)
     if not session.hidden:
         marks = words.panel_marks.format(chosen=session.chosen)
         lines += [*_said(marks, width, faint=True), BLANK]
@@ -139,7 +139,7 @@ def _verdict(trait: Judged, chosen: str, words: Words) -> str:
     if trait.verdict == "differ":
         return words.panel_differ.format(chosen=chosen)
     if trait.verdict != "apart":
-        return too_few(len(trait.tasters), len(trait.sizes))
+        return words.tell(too_few(len(trait.tasters), len(trait.sizes)))
     form = words.panel_apart[0 if len(trait.apart) == 1 else 1]
     told = [
         _by(size, words, named=len(trait.apart) > 1)

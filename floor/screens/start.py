@@ -9,7 +9,7 @@ from core.desk.start.first import FirstHouse
 from core.desk.start.questions import QUESTIONS, because
 from core.desk.start.usual import BUILD, ON_CIGAR
 from core.problems import Problem
-from core.say import Said, joined, say
+from core.say import joined, say
 from floor.looks.missing import command_lines, data_option
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked, shorten
 from floor.looks.words import Words
@@ -25,7 +25,7 @@ def start_lines(first: FirstHouse, row: int, width: int, height: int, words: Wor
     page = _Page(width, words)
     match first.stage:
         case "choose" | "done":
-            _choice(page, first)
+            _choice(page, first, height)
         case "ask":
             _question(page, first)
         case "write" | "over":
@@ -84,31 +84,31 @@ class _Page:
         return self.words.tell(said)
 
 
-def _choice(page: _Page, first: FirstHouse) -> None:
-    page.title(say("No house book is loaded yet"))
+def _choice(page: _Page, first: FirstHouse, height: int) -> None:
+    """The ways to begin; the commands as far as they have room, for half of one is none."""
+    page.title(page.words.no_house[0].format(folder=first.folder))
     page.text(say("It says what the house rolls and where. Three ways to begin:"))
     page.gap()
     answered, every = len(first.answers or first.kept), len(QUESTIONS)
     if answered:
         going_on = say("go on: {n} of {all} questions are answered", n=answered, all=every)
         page.choice("1", going_on)
-        page.choice(page.words.tell(say_new()), say("forget them and begin anew"))
+        page.choice(page.words.tell(say("new")), say("forget them and begin anew"))
     else:
         page.choice("1", say("answer {n} questions; the house book is written for you", n=every))
     page.choice("2", say("load a house book that is there: its path is asked"))
     page.choice("3", say("look at the demo house first: bunchbook --demo"))
     page.gap()
     page.text(say("Type one and Enter; Enter alone takes 1. Ctrl+L: en español."), "strong")
-    page.gap()
-    page.text(say("The same by commands:"), "faint")
     data = data_option(first.folder)
+    more = _Page(page.width, page.words)
+    more.gap()
+    more.text(say("The same by commands:"), "faint")
     for command in (f"bunchbook{data} house start", f"bunchbook{data} house load house.toml"):
-        page.lines += command_lines(command, page.width, 4)
-
-
-def say_new() -> Said:
-    """The word that begins anew."""
-    return say("new")
+        more.lines += command_lines(command, page.width, 4)
+        if len(page.lines) + len(more.lines) <= height:
+            page.lines += more.lines
+            more.lines = []
 
 
 def _question(page: _Page, first: FirstHouse) -> None:

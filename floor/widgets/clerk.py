@@ -22,6 +22,7 @@ from core.desk.faces import (
     Recorded,
     Told,
 )
+from core.house.model import Language
 from core.house.pin import is_pin
 from core.problems import UserError
 from core.say import say
@@ -60,10 +61,12 @@ class Notice(NamedTuple):
 
 
 class Place(Protocol):
-    """Where the clerk stands: the bench whose card is shown, and the ways out of it."""
+    """Where the clerk stands: the bench whose card is shown, what is spoken, the ways out."""
 
     @property
     def at(self) -> str | None: ...
+    @property
+    def language(self) -> Language: ...
     def go(self, where: Go) -> None: ...
     def open_selected(self) -> None: ...
     def leave(self) -> None: ...
@@ -126,7 +129,7 @@ class Clerk:
     def complete(self) -> None:
         """Finish the word as far as only one way is open; name the ways where there are more."""
         line = self.draft.text
-        found = self._desk.complete(line, self._place.at)
+        found = self._desk.complete(line, self._place.at, self._place.language)
         if not found:
             return
         common = _common(found)

@@ -78,7 +78,7 @@ def with_keys(keys: dict[str, str], least_needed: Iterable[str], width: int) -> 
     kept = dict(keys)
     for key in least_needed:
         if width_of(_row(kept)) > width:
-            del kept[key]
+            kept.pop(key, None)
     row: Line = ()
     for key, name in kept.items():
         longer = (*row, *_row({key: name}))

@@ -45,6 +45,7 @@ def bunchbook(
     monkeypatch.setenv("BUNCHBOOK_DATA", str(tmp_path / "data"))
     monkeypatch.delenv("BUNCHBOOK_TERMINAL", raising=False)
     monkeypatch.delenv("BUNCHBOOK_WHO", raising=False)
+    monkeypatch.delenv("BUNCHBOOK_PIN", raising=False)
 
     def run(*words: str, typed: str = "", at: str | None = AT) -> Ran:
         fed = io.TextIOWrapper(io.BytesIO(typed.encode()))

@@ -81,6 +81,7 @@ def test_json_and_csv_are_the_same_in_every_language(loaded: Bunchbook) -> None:
     for words in (
         ("card", "7", "--json", "--why"), ("day", "--json"), ("leaf", "--csv"),
         ("rounds", "--json"), ("chart", "7", "--json"), ("days", "2026", "--csv"),
+        ("line", "B1", "--json"), ("try", "B1", "LI-1=3", "--json"),
     ):  # fmt: skip
         assert loaded(*words, "--lang", "es").out == loaded(*words).out, words
 

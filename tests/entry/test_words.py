@@ -69,6 +69,7 @@ def test_there_is_a_word_for_every_measure_and_kind() -> None:
         "sort",
         "close",
         "reopen",
+        "initials",
     }
     means = [form.means for form in FORMS]
     assert sorted(means) == sorted({*get_args(Measure), *kinds, *screens})

@@ -28,7 +28,7 @@ from core.desk.stock import CardLot
 from core.entry import requests as ask
 from core.entry.complete import complete
 from core.entry.parse import parse
-from core.house.model import HouseBook
+from core.house.model import HouseBook, Language
 from core.measure import Measure
 from core.problems import BadInput
 from core.recipe.card import Card, recipe_card
@@ -115,7 +115,9 @@ class PaperDesk:
     def refuses(self, where: Go) -> str:
         return ""
 
-    def complete(self, line: str, at: str | None) -> tuple[str, ...]:
+    def complete(
+        self, line: str, at: str | None, language: Language | None = None
+    ) -> tuple[str, ...]:
         return complete(line, self.house, at) if self.house else ()
 
     def enter(

@@ -164,10 +164,11 @@ async def test_long_names_shorten_and_figures_do_not(paper: PaperDesk) -> None:
 async def test_a_house_without_a_book_is_told_what_to_load() -> None:
     async with floor(PaperDesk(None)) as hall:
         assert "No house book is loaded yet in the data folder /data/house" in hall.text
-        assert "    bunchbook --demo house show > house.toml" in hall.text
+        assert "    bunchbook --data /data/house house start" in hall.text
         assert "    bunchbook --data /data/house house load house.toml" in hall.text
         hall.type(F7)
         await hall.until(lambda: hall.rows[0].startswith(" Log"), "the Log")
+        assert "    bunchbook --demo house show > house.toml" in hall.text
         assert "    bunchbook --data /data/house house load house.toml" in hall.text
 
 
@@ -185,7 +186,7 @@ async def test_a_command_too_long_for_a_row_is_one_a_shell_still_takes() -> None
         start = next(y for y, row in enumerate(hall.rows) if "bunchbook --data" in row)
         assert hall.rows[start].rstrip().endswith("\\")
         joined = hall.rows[start].rstrip().rstrip("\\").strip() + " " + hall.rows[start + 1].strip()
-        assert joined == f"bunchbook --data {paper.data_folder} house load house.toml"
+        assert joined == f"bunchbook --data {paper.data_folder} house start"
 
 
 async def test_an_empty_day_shows_how_to_log_the_first_check(paper: PaperDesk) -> None:

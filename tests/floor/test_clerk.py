@@ -5,12 +5,15 @@ from __future__ import annotations
 import pytest
 
 from core.desk.faces import Go
+from core.house.model import Language
 from floor.widgets.clerk import Clerk
 from tests.floor.paper import FULL, PaperDesk
 
 
 class Somewhere:
     """A place to stand: on a card, or on the Board."""
+
+    language: Language = "en"
 
     def __init__(self, at: str | None = None) -> None:
         self.at = at

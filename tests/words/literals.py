@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from pathlib import Path
 from typing import NamedTuple
 
@@ -13,6 +13,14 @@ TYPING = frozenset({"cast", "Literal", "Annotated", "TypeVar"})
 FOR_DEVELOPERS = frozenset(
     {"TypeError", "ValueError", "AssertionError", "RuntimeError", "KeyError"}
 )
+GRAMMAR = frozenset(
+    f"core/entry/{name}.py" for name in ("words", "faults", "numbers", "parse", "complete", "bench")
+)
+"""Rooms of the entry line's own words, in every language: what is typed is not told."""
+CODES = frozenset({"64ths of an inch", "8 on one side", "ring gauge", "ticket many"})
+"""Units and rules as a house book and a table name them, and names of styles."""
+MARKUP = re.compile(r"[<>={}]|^#|^ *(?:bold|underline)")
+"""Pictures, pages and inks."""
 TWO_WORDS = re.compile(r"[A-Za-zÁ-ú]{2,},? [a-zá-ú]{2,}")
 
 
@@ -24,15 +32,35 @@ class Literal(NamedTuple):
     text: str
 
 
-def unsaid(path: Path) -> Iterator[Literal]:
-    """The literals of a file that read like a sentence and do not go through the catalogue."""
+def unsaid(path: Path, codes: Container[str]) -> Iterator[Literal]:
+    """The literals of a file that read like a sentence and do not go through the catalogue.
+
+    `codes` are the texts that the program compares and records, which are told elsewhere.
+    """
     tree = ast.parse(path.read_text(encoding="utf-8"))
     passed = _passed(tree)
     for node in ast.walk(tree):
         if not isinstance(node, ast.Constant) or node in passed:
             continue
-        if isinstance(node.value, str) and TWO_WORDS.search(node.value):
-            yield Literal(path, node.lineno, node.value)
+        text = node.value
+        if isinstance(text, str) and text not in codes and reads_like_words(text):
+            yield Literal(path, node.lineno, text)
+
+
+def reads_like_words(text: str) -> bool:
+    """Whether a person may take it for something said."""
+    return bool(TWO_WORDS.search(text)) and not MARKUP.search(text) and text not in CODES
+
+
+def codes_of(paths: Iterable[Path]) -> frozenset[str]:
+    """Every text that a type gives as one of its values."""
+    found: set[str] = set()
+    for path in paths:
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Subscript) and _name(node.value) == "Literal":
+                inner = (each for each in ast.walk(node.slice) if isinstance(each, ast.Constant))
+                found.update(each.value for each in inner if isinstance(each.value, str))
+    return frozenset(found)
 
 
 def templates_that_vary(path: Path) -> Iterator[Literal]:

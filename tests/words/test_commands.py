@@ -146,6 +146,7 @@ def outside(text: str) -> str:
         ("leaf", "--issue"), ("day",), ("day", "2026-05-04"), ("days", "2026"),
         ("days", "2026", "--by", "week"), ("pay", "2026"), ("month", "2026-05"), ("verify",),
         ("house", "show"), ("rounds",), ("day", "ayer"), ("enter", "7 made"),
+        ("line", "B1"), ("try", "B1", "LI-1=3"), ("panel", "show"), ("try", "B1"),
     ],
 )  # fmt: skip
 @pytest.mark.usefixtures("marked")

@@ -124,9 +124,9 @@ def _leaves(page: _Page, answers: Answers) -> None:
         page.key("use", quoted(use))
         page.key("moisture", quoted(answers["cover_moisture"]))
         page.key("half_leaf", quoted(answers[f"{use}.half_leaf"]))
+        page.key("pieces", answers[f"{use}.pieces"], say("half-leaves on one bunch"))
         page.key("build", quoted(BUILD))
         page.key("on_cigar", quoted(ON_CIGAR))
-        page.could("pieces", "1", say("half-leaves on one bunch"))
         page.could("overlap", '"30 %"', say("area laid over the side's area"))
         page.gap()
 

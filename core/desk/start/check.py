@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from core.desk.load import examine
@@ -10,12 +10,14 @@ from core.desk.start.book import as_toml
 from core.desk.start.questions import LEAVES, QUESTIONS, Answers, Question, asked, completed
 from core.house import limits
 from core.house.fields import Fields
-from core.house.read import Read
+from core.house.read import Read, read_house
 from core.house.written import Written, take_apart
 from core.problems import Problem
 from core.say import Said, joined, say
 
 FILE = "house.toml"
+SIZED = "vitola.ring"
+"""With its answer a size is known."""
 
 IN_OTHER_WORDS: Mapping[str, str] = {
     "english": "en",
@@ -47,23 +49,24 @@ class Refused(NamedTuple):
 def answered(answers: Answers, question: Question, typed: str, usual: str) -> Taken | Refused:
     """The answers with `typed` for the question, where that makes a sound house.
 
-    Every question without an answer is given what is usual, and the whole house book is read
-    and examined: so each limit and rule is the house book's own. `usual` is what is told as an
-    example, and taken for an empty line.
+    Every question without an answer is given what is usual, and the whole house book is read,
+    so that each limit and rule is the house book's own. Whether it can be rolled is asked once
+    the size is known: leaf that does not cover the usual size may cover the house's. `usual`
+    is what is told as an example, and taken for an empty line.
     """
     value = as_written(question, typed.strip() or usual)
     if isinstance(value, Refused):
         return Refused(_with_example(value.says, usual))
     taken = {**answers, question.key: value}
-    read = house_of(taken)
+    read = house_of(taken, rolled=SIZED in taken)
     if read.house is None:
         return Refused(_with_example(read.problems[0].says, usual))
-    return Taken(taken, _new_oddity(read, house_of(answers)))
+    return Taken(taken, _new_oddity(read, house_of(answers, rolled=False)))
 
 
-def house_of(answers: Answers) -> Read:
-    """The house book of the answers, what is usual for the rest, read and examined."""
-    return examine(as_toml(completed(answers), "en"), FILE)
+def house_of(answers: Answers, *, rolled: bool = True) -> Read:
+    """The house book of the answers and what is usual for the rest, read; examined if `rolled`."""
+    return (examine if rolled else read_house)(as_toml(completed(answers), "en"), FILE)
 
 
 def as_written(question: Question, typed: str) -> str | Refused:
@@ -76,8 +79,8 @@ def as_written(question: Question, typed: str) -> str | Refused:
         written = take_apart(typed)
         bare = isinstance(written, Written) and not written.unit
         return f"{typed} {question.kind.unit}" if bare else typed
-    read = {"day_begins": _time, "blend.parts": _parts, "vitola.ring": _number, "benches": _count}
-    return read[question.key](typed) if question.key in read else typed
+    read = _READ.get(question.key)
+    return typed if read is None else read(typed)
 
 
 def _time(typed: str) -> str:
@@ -119,9 +122,19 @@ def _count(typed: str) -> str | Refused:
         return number
     fields = Fields("", {"benches": float(number)})
     count = fields.whole("benches", limits.Range(1, limits.ENTRIES))
-    return (
-        str(count) if count is not None else Refused(say("{fault}", fault=fields.problems[0].says))
-    )
+    if count is None:
+        return Refused(joined("", (fields.problems[0].says,)))
+    return str(count)
+
+
+_READ: Mapping[str, Callable[[str], str | Refused]] = {
+    "day_begins": _time,
+    "binder.pieces": _number,
+    "wrapper.pieces": _number,
+    "blend.parts": _parts,
+    "vitola.ring": _number,
+    "benches": _count,
+}
 
 
 def _with_example(says: str, usual: str) -> Said:

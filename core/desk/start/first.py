@@ -19,7 +19,7 @@ from core.desk.start.kept import forget, keep, kept, write_over
 from core.desk.start.questions import QUESTIONS, Question
 from core.desk.today import Today
 from core.house.model import HouseBook, Language
-from core.problems import Problem, StoreUnusable, UserError
+from core.problems import BadInput, Problem, StoreUnusable, UserError
 from core.say import Said, say
 
 Stage = Literal["choose", "ask", "write", "over", "path", "mend", "confirm", "done"]
@@ -106,6 +106,8 @@ class FirstHouse:
             return self._at_stage(line)
         except UserError as trouble:
             return Mistake(trouble.said)
+        except OSError as error:  # of a path that is too long, or within a folder of others
+            return Mistake(say("the system refused: {why}", why=error.strerror or str(error)))
 
     def _at_stage(self, line: str) -> Told | Mistake:
         match self.stage:
@@ -142,7 +144,10 @@ class FirstHouse:
             return Meaning(say("read {file}", file=line), ok=True)
         if self.stage == "write":
             return Meaning(say("write {file}, and load it", file=line), ok=True)
-        return Meaning(_WOULD.get(self.stage, say("do it")), ok=True)
+        if self.stage == "choose":
+            says = _CHOICES.get(line.casefold())
+            return Meaning(_NO_CHOICE, ok=False) if says is None else Meaning(says, ok=True)
+        return Meaning(_WOULD[self.stage], ok=True)
 
     def back(self) -> bool:
         """Go back one question, or to the choice; False where there is nothing before."""
@@ -178,9 +183,7 @@ class FirstHouse:
         elif _is_path(line):
             return self._look(line)
         else:
-            return Mistake(
-                say('expected 1, 2, 3 or the path of a file, found "{found}"', found=line)
-            )
+            return Mistake(_NO_CHOICE)
         return Told("")
 
     def _ask(self, line: str) -> Told | Mistake:
@@ -300,8 +303,16 @@ class FirstHouse:
         return Told(says)
 
 
+_NO_CHOICE = say("expected 1, 2, 3 or the path of a file")
+_NEW = say("forget the answers and begin anew")
+_CHOICES = {
+    "1": say("answer the questions"),
+    "2": say("type the path of a house book"),
+    "3": say("the command that shows the demo house"),
+    **dict.fromkeys(NEW, _NEW),
+}
 _WOULD: dict[Stage, Said] = {
-    "choose": say("choose"),
+    "done": say("show the Board"),
     "over": say("yes: overwrite it; no: another path"),
     "mend": say("read the file again"),
     "confirm": say("yes: load it; no: go back"),
@@ -315,9 +326,11 @@ def _is_path(line: str) -> bool:
 def _path(line: str) -> Path:
     """The path as typed or dropped on the terminal: quotes around it are left out."""
     bare = line[1:-1] if len(line) > 2 and line[0] == line[-1] and line[0] in "'\"" else line
+    if "\0" in bare:
+        raise BadInput(say("a path has no NUL in it; type another path"))
     try:
         return Path(bare).expanduser()
-    except (RuntimeError, ValueError):
+    except RuntimeError:  # there is no such user
         return Path(bare)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 from pathlib import Path
@@ -39,10 +40,8 @@ def kept(folder: Path) -> dict[str, str]:
 
 def forget(folder: Path) -> None:
     """Take the file away; one that stays is only offered again."""
-    try:
-        (folder / NAME).unlink(missing_ok=True)
-    except OSError:
-        return
+    with contextlib.suppress(OSError):
+        (folder / NAME).unlink()
 
 
 def write_over(path: Path, content: bytes) -> None:
@@ -57,5 +56,6 @@ def write_over(path: Path, content: bytes) -> None:
         beside.replace(path)
         sync_folder(path.parent)
     except OSError as error:
-        beside.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):
+            beside.unlink()
         raise unusable(error, path, say("write it")) from error

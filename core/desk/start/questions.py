@@ -213,6 +213,13 @@ _COVERS = (
         amounts.WEIGHT,
     ),
     Question(
+        "binder.pieces",
+        say("binder, pieces"),
+        say("How many half-leaves of binder are on one bunch?"),
+        say("together they must cover it; 0.5 is a piece of one"),
+        _is("1"),
+    ),
+    Question(
         "wrapper.code",
         say("wrapper, code"),
         say("What is the code of the wrapper leaf?"),
@@ -226,6 +233,13 @@ _COVERS = (
         say("for the leaf that is issued; less of it stays on the cigar"),
         _is("3.5 g"),
         amounts.WEIGHT,
+    ),
+    Question(
+        "wrapper.pieces",
+        say("wrapper, pieces"),
+        say("How many half-leaves of wrapper are on one cigar?"),
+        say("together they must cover it; 0.5 is a piece of one"),
+        _is("1"),
     ),
     Question(
         "cover_moisture",
