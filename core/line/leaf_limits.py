@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from core.house.model import LAYING_ORDER, Blend, FillerClass, FillerLeaf, HouseBook
@@ -135,6 +136,7 @@ def _stock(asked: Asked) -> list[Limit]:
     ]
 
 
+@lru_cache(maxsize=256)
 def stock_name(leaf: str) -> Said:
     """What the limit of a leaf's stock is called."""
     return say("stock of {leaf}", leaf=leaf)

@@ -74,6 +74,7 @@ class HelpWords(Wordbook):
         (say("Up Down"), say("move the list's cursor; in a line bring back earlier ones")),
         (say("PgUp PgDn"), say("turn the page")),
         ("Tab", say("finishes a word, a leaf, a vitola")),
+        ("Ctrl+G", say("on a card: its figures as large as they can be, and back")),
         ("Ctrl+L", say("says everything in the other language, Spanish or English")),
         ("Ctrl+Q", say("leaves the floor; so does quit and Enter")),
     )
@@ -87,6 +88,7 @@ class HelpWords(Wordbook):
         (say("Up Down"), say("in a line bring back earlier ones")),
         (say("PgUp PgDn"), say("turn the page")),
         ("Tab", say("finishes a word, a leaf, a vitola")),
+        ("Ctrl+G", say("on a card: its figures as large as they can be, and back")),
         ("Ctrl+L", say("says everything in the other language, Spanish or English")),
         ("Ctrl+Q", say("leaves the floor; so does quit and Enter")),
     )

@@ -7,14 +7,33 @@ from core.problems import BadInput
 from core.recipe.card import Card as RecipeCard
 from floor.looks.missing import no_card, no_house
 from floor.looks.spans import Line
+from floor.screens.card_large import large_lines
 from floor.screens.card_view import CardView, Moist, card_lines
 from floor.widgets.page import Page
 
 RECENT = 60
+LARGE = "ctrl+g"
+"""Shows the card large and back; it needs no function key, which some terminals lack."""
 
 
 class CardPage(Page):
-    """The card of the bench the floor stands at."""
+    """The card of the bench the floor stands at.
+
+    Once switched to large figures it stays so from card to card, until it is switched back.
+    """
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.large = False
+
+    def key(self, key: str) -> bool:
+        """Switch between the card and its large figures, or turn the page."""
+        if key != LARGE:
+            return super().key(key)
+        self.large = not self.large
+        self.top = 0
+        self.update()
+        return True
 
     def written(self, width: int, height: int) -> list[Line]:
         floor = self.floor
@@ -39,7 +58,8 @@ class CardPage(Page):
             words=floor.words,
             lots=desk.card_lots(number),
         )
-        return card_lines(view, width, height)
+        lines = large_lines if self.large else card_lines
+        return lines(view, width, height)
 
 
 def _leaves(card: RecipeCard) -> list[str]:

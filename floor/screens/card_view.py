@@ -63,7 +63,7 @@ class CardView(NamedTuple):
 def card_lines(view: CardView, width: int, height: int) -> list[Line]:
     """The card, filling `height` rows where it can and running over where it must."""
     lines = [_head(view, width), *_classes(view, width, tall=height >= ROOMY)]
-    lines += _batch(view, width)
+    lines += batch_lines(view, width)
     lines += _changed_lots(view, width)
     room = height - len(lines)
     if room >= WINDOW_BAND + LOWER:
@@ -137,7 +137,7 @@ def _column(view: CardView, row: ClassRow, age: Literal["beside", "below", ""]) 
     return Column(fixed(row.g, view.places), above, (f"{row.half_leaves:g}", *below))
 
 
-def _batch(view: CardView, width: int) -> list[Line]:
+def batch_lines(view: CardView, width: int) -> list[Line]:
     """What several bunches portioned together take, on a line that says so itself."""
     batch, words = view.card.batch, view.words
     if batch is None:

@@ -43,21 +43,26 @@ def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
+    verdict = check.verdict
+    places: Sequence[str] = ("",) * len(check.readings) if verdict is None else verdict.places
+    rows = _readings(check, places, 0, division_g, width, words)
+    return [judged(check, division_g, words), *rows]
+
+
+def judged(check: SeenCheck, division_g: float, words: Words) -> Line:
+    """When a check was, its mean and its verdict."""
     mean = _mean(check, division_g, words)
     parts = [
         Span(f"{check.at:%H:%M} {_measured(check, words)} "),
         Span(f"{mean} ", "strong"),
     ]
-    places: Sequence[str] = ("",) * len(check.readings)
     verdict = check.verdict
     if verdict is not None:
-        places = verdict.places
-        where = _placed(verdict.mean_place, check, words)
+        where = placed(verdict.mean_place, check, words)
         parts.append(Span(where, STATE_INKS[verdict.mean_place]))
         if verdict.steady is not None:
             parts.append(Span(", " + (words.steady if verdict.steady else words.unsteady)))
-    rows = _readings(check, places, 0, division_g, width, words)
-    return [tuple(parts), *rows]
+    return tuple(parts)
 
 
 def _measured(check: OpenCheck | SeenCheck, words: Words) -> str:
@@ -65,7 +70,7 @@ def _measured(check: OpenCheck | SeenCheck, words: Words) -> str:
     return " ".join(filter(None, (words.measures[check.measure], check.leaf)))
 
 
-def _placed(place: str, check: OpenCheck | SeenCheck, words: Words) -> str:
+def placed(place: str, check: OpenCheck | SeenCheck, words: Words) -> str:
     """A place in the measure's own words; on some dials the higher draw is the looser one."""
     low, high = words.lows.get(check.measure), words.highs.get(check.measure)
     if check.draw is not None and check.draw.rises == "looser":
@@ -90,7 +95,7 @@ def _readings(
     """Each reading over its verdict; dots for those still to come."""
     decimals = places_of(check.measure, division_g, check.draw)
     cells: list[tuple[str, str, Ink]] = [
-        (fixed(reading, decimals), _placed(place, check, words), STATE_INKS.get(place, "plain"))
+        (fixed(reading, decimals), placed(place, check, words), STATE_INKS.get(place, "plain"))
         for reading, place in zip(check.readings, places, strict=True)
     ]
     cells += [("·", "", "faint")] * to_come

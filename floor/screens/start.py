@@ -32,9 +32,7 @@ def start_lines(first: FirstHouse, row: int, width: int, height: int, words: Wor
             _summary(page, first)
         case "path":
             page.title(say("A house book that is there already"))
-            page.text(
-                say("Type its path and Enter. It is checked first, and not changed.")
-            )
+            page.text(say("Type its path and Enter. It is checked first, and not changed."))
             page.text(_BACK, "faint")
         case "mend":
             return _problems(page, first, row, height)
@@ -104,8 +102,11 @@ def _choice(page: _Page, first: FirstHouse, height: int) -> None:
     more = _Page(page.width, page.words)
     more.gap()
     more.text(say("The same by commands:"), "faint")
-    for command in (f"bunchbook{data} house start", f"bunchbook{data} house load house.toml"):
-        more.lines += command_lines(command, page.width, 4)
+    for command in (
+        say("bunchbook{data} house start", data=data),
+        say("bunchbook{data} house load house.toml", data=data),
+    ):
+        more.lines += command_lines(str(command), page.width, 4)
         if len(page.lines) + len(more.lines) <= height:
             page.lines += more.lines
             more.lines = []

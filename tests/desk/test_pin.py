@@ -322,3 +322,12 @@ def test_the_pin_travels_with_the_house_book(locked: Desk, desk_at: At) -> None:
     assert str(locked.loaded.house.pin).startswith("scrypt:16384:8:1:")
     load(locked, HOUSE_TOML)  # as by somebody who may write the data folder
     recorded(desk_at("T2").close_day())
+
+
+def test_it_is_told_in_spanish(locked: Desk) -> None:
+    asked = asks(locked.close_day("0000"))
+    spanish = tongue_of("es")
+    assert told(asked.says, spanish) == "para cerrar el día"
+    assert told(asked.wrong, spanish) == (
+        "PIN equivocado; quedan 2 intentos antes de tener que esperar"
+    )

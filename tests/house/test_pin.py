@@ -10,25 +10,34 @@ from core.house.pin import KeptPin, hashed, is_pin, is_right, kept_pin, scrypt
 from core.house.stored import restore, store
 from tests.desk.conftest import HOUSE_TOML
 
+# RFC 7914, section 12: test vectors for scrypt.
+NOTHING = (
+    "77d6576238657b203b19ca42c18a0497f16b4844e3074ae8dfdffa3fede21442"
+    "fcd0069ded0948f8326a753a0fc81f17e8d3e0fb2e0d3628cf35e20c38d18906"
+)
+PASSWORD = (
+    "fdbabe1c9d3472007856e7190d01e9fe7c6ad7cbc8237830e77376634b373162"
+    "2eaf30d92e22a3886ff109279d9830dac727afb94a83ee6d8360cbdfa2cc0640"
+)
+LETMEIN = (
+    "7023bdcb3afd7348461c06cd81fd38ebfda8fbba904f8e3ea9b543f6545da1f2"
+    "d5432955613f0fcf62d49705242a9af9e61e85dc0d651e40dfcf017b45575887"
+)
+
 KEPT = hashed("4711", b"0123456789abcdef")
 
 
 @pytest.mark.parametrize(
     ("password", "salt", "cost", "block", "parallel", "derived"),
     [
-        ("", "", 16, 1, 1, "77d6576238657b203b19ca42c18a0497f16b4844e3074ae8dfdffa3fede21442"
-         "fcd0069ded0948f8326a753a0fc81f17e8d3e0fb2e0d3628cf35e20c38d18906"),
-        ("password", "NaCl", 1024, 8, 16, "fdbabe1c9d3472007856e7190d01e9fe7c6ad7cbc8237830e773"
-         "76634b3731622eaf30d92e22a3886ff109279d9830dac727afb94a83ee6d8360cbdfa2cc0640"),
-        ("pleaseletmein", "SodiumChloride", 16384, 8, 1, "7023bdcb3afd7348461c06cd81fd38eb"
-         "fda8fbba904f8e3ea9b543f6545da1f2d5432955613f0fcf62d49705242a9af9e61e85dc0d651e40dfcf"
-         "017b45575887"),
+        ("", "", 16, 1, 1, NOTHING),
+        ("password", "NaCl", 1024, 8, 16, PASSWORD),
+        ("pleaseletmein", "SodiumChloride", 16384, 8, 1, LETMEIN),
     ],
-)  # fmt: skip
+)
 def test_it_is_scrypt_as_published(
     password: str, salt: str, cost: int, block: int, parallel: int, derived: str
 ) -> None:
-    # RFC 7914, section 12: test vectors for scrypt.
     how = KeptPin(cost, block, parallel, salt.encode(), b"")
     assert scrypt(password.encode(), how, 64).hex() == derived
 

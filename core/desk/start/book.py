@@ -5,8 +5,7 @@ from __future__ import annotations
 import json
 import textwrap
 
-from core.desk.start.questions import LEAVES, Answers
-from core.desk.start.usual import BUILD, ON_CIGAR
+from core.desk.start.usual import BUILD, LEAVES, ON_CIGAR, Answers
 from core.house.model import Language
 from core.say import Said, say, told
 from core.tongue import tongue_of

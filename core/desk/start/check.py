@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from core.desk.load import examine
 from core.desk.start.book import as_toml
-from core.desk.start.questions import LEAVES, QUESTIONS, Answers, Question, asked, completed
+from core.desk.start.questions import QUESTIONS, Question, asked, completed
+from core.desk.start.usual import LEAVES, Answers
 from core.house import limits
 from core.house.fields import Fields
 from core.house.read import Read, read_house

@@ -15,11 +15,12 @@ from core.desk.faces import Meaning, Mistake, Told
 from core.desk.load import examine, take_in
 from core.desk.start.book import as_toml
 from core.desk.start.check import Refused, answered, house_of
-from core.desk.start.kept import forget, keep, kept, write_over
+from core.desk.start.files import holds, names_path, path_of, write_over
+from core.desk.start.kept import forget, keep, kept
 from core.desk.start.questions import QUESTIONS, Question
 from core.desk.today import Today
 from core.house.model import HouseBook, Language
-from core.problems import BadInput, Problem, StoreUnusable, UserError
+from core.problems import Problem, StoreUnusable, UserError
 from core.say import Said, say
 
 Stage = Literal["choose", "ask", "write", "over", "path", "mend", "confirm", "done"]
@@ -27,7 +28,7 @@ Stage = Literal["choose", "ask", "write", "over", "path", "mend", "confirm", "do
 BACK = frozenset({"<", "back", "atrás", "atras"})
 YES = frozenset({"yes", "y", "sí", "si", "s"})
 NO = frozenset({"no", "n"})
-AGAIN = frozenset({"again", "otra vez"})
+AGAIN = frozenset({"again", "otra"})
 NEW = frozenset({"new", "nuevo"})
 DEMO = "bunchbook --demo"
 
@@ -140,7 +141,7 @@ class FirstHouse:
                 return Meaning(taken.says, ok=False)
             value = taken.answers[question.key]
             return Meaning(say("{what}: {value}", what=question.label, value=value), ok=True)
-        if self.stage == "path" or (self.stage == "choose" and _is_path(line)):
+        if self.stage == "path" or (self.stage == "choose" and names_path(line)):
             return Meaning(say("read {file}", file=line), ok=True)
         if self.stage == "write":
             return Meaning(say("write {file}, and load it", file=line), ok=True)
@@ -180,7 +181,7 @@ class FirstHouse:
         elif word in NEW and (self.kept or self.answers):
             self.answers, self._were, self.kept = {}, {}, {}
             self.begin()
-        elif _is_path(line):
+        elif names_path(line):
             return self._look(line)
         else:
             return Mistake(_NO_CHOICE)
@@ -205,10 +206,10 @@ class FirstHouse:
 
     def _write(self, line: str) -> Told | Mistake:
         if line:
-            self.target = _path(line)
+            self.target = path_of(line)
         text = as_toml(self.answers, self.language)
         content = text.encode()
-        if self.target.exists() and not _holds(self.target, content):
+        if self.target.exists() and not holds(self.target, content):
             if not self.target.is_file():
                 return Mistake(
                     say("{file}: is not a file; type another path", file=str(self.target))
@@ -231,7 +232,7 @@ class FirstHouse:
         read = examine(text, str(self.target))
         if read.house is None:
             return Mistake(read.problems[0].said)
-        if not _holds(self.target, text.encode()):
+        if not holds(self.target, text.encode()):
             write_over(self.target, text.encode())
         self._load(read.house, text, str(self.target))
         return self._arrived(
@@ -245,7 +246,7 @@ class FirstHouse:
         if not line:
             return Mistake(say("type the path of a house book, as in: {example}",
                                example="~/house.toml"))  # fmt: skip
-        path = _path(line)
+        path = path_of(line)
         if path.exists() and not path.is_file():
             return Mistake(say("{file}: is not a file; type another path", file=str(path)))
         return self._examined(str(path))
@@ -317,26 +318,3 @@ _WOULD: dict[Stage, Said] = {
     "mend": say("read the file again"),
     "confirm": say("yes: load it; no: go back"),
 }
-
-
-def _is_path(line: str) -> bool:
-    return "/" in line or line.casefold().endswith(".toml")
-
-
-def _path(line: str) -> Path:
-    """The path as typed or dropped on the terminal: quotes around it are left out."""
-    bare = line[1:-1] if len(line) > 2 and line[0] == line[-1] and line[0] in "'\"" else line
-    if "\0" in bare:
-        raise BadInput(say("a path has no NUL in it; type another path"))
-    try:
-        return Path(bare).expanduser()
-    except RuntimeError:  # there is no such user
-        return Path(bare)
-
-
-def _holds(path: Path, content: bytes) -> bool:
-    """Whether the file has that very content already."""
-    try:
-        return path.stat().st_size == len(content) and path.read_bytes() == content
-    except (OSError, ValueError):
-        return False

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import contextlib
 import json
-import os
 from pathlib import Path
 
 from core.desk.start.check import Refused, answered
-from core.desk.start.questions import QUESTIONS, Answers
-from core.records.disk import make_folder, sync_folder, unusable
-from core.say import say
+from core.desk.start.files import write_over
+from core.desk.start.questions import QUESTIONS
+from core.desk.start.usual import Answers
 
 NAME = "start.json"
 
@@ -42,20 +41,3 @@ def forget(folder: Path) -> None:
     """Take the file away; one that stays is only offered again."""
     with contextlib.suppress(OSError):
         (folder / NAME).unlink()
-
-
-def write_over(path: Path, content: bytes) -> None:
-    """Write a file whole, or leave what was there as it was. StoreUnusable says why."""
-    beside = path.with_name(f".{path.name[:200]}.{os.urandom(4).hex()}.part")
-    try:
-        make_folder(path.parent)
-        with beside.open("xb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
-        sync_folder(path.parent)
-    except OSError as error:
-        with contextlib.suppress(OSError):
-            beside.unlink()
-        raise unusable(error, path, say("write it")) from error

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import NamedTuple
 
-from core.desk.start.usual import packed_g
+from core.desk.start.usual import (
+    LEAVES,
+    Answers,
+    always,
+    code_of_class,
+    code_of_use,
+    filler,
+    half_leaf,
+    in_language,
+)
 from core.house import amounts
 from core.house.amounts import Kind
-from core.house.codes import code_key
 from core.house.model import LAYING_ORDER
-from core.house.odd import HALF_LEAF
 from core.house.vitolas import SHAPES
-from core.say import Said, say, say_as, told
-from core.tongue import LANGUAGES, tongue_of
-
-Answers = Mapping[str, str]
-"""By the question's key, as they are written into the house book."""
-
-LEAVES = 3
+from core.say import Said, say, say_as
+from core.tongue import LANGUAGES
 
 
 class Question(NamedTuple):
@@ -61,57 +63,6 @@ def _filled(said: Said, answers: Answers) -> Said:
     return said.format(**blanks) if "{" in said else said
 
 
-def _is(value: str) -> Callable[[Answers], str]:
-    return lambda _answers: value
-
-
-def _word(said: Said) -> Callable[[Answers], str]:
-    """A usual word in the house's language."""
-
-    def usual(answers: Answers) -> str:
-        language = answers.get("language")
-        return told(said, tongue_of(language if language in LANGUAGES else "en"))
-
-    return usual
-
-
-def _free_code(begin: str, answers: Answers) -> str:
-    """A leaf's code that no other has."""
-    taken = {code_key(code) for key, code in answers.items() if key in _LEAF_CODES}
-    numbers = range(1, len(_LEAF_CODES) + 2)
-    return next(code for n in numbers if code_key(code := f"{begin}-{n}") not in taken)
-
-
-def _code_of_class(key: str) -> Callable[[Answers], str]:
-    def usual(answers: Answers) -> str:
-        leaf_class = answers[f"{key}.class"]
-        begin = leaf_class[:2].upper() if leaf_class in LAYING_ORDER else "LF"
-        return _free_code(begin, answers)
-
-    return usual
-
-
-def _code_of_use(said: Said) -> Callable[[Answers], str]:
-    word = _word(said)
-    return lambda answers: _free_code(word(answers), answers)
-
-
-def _half_leaf(key: str) -> Callable[[Answers], str]:
-    """The middle of what is usual for the class; top leaf's, where nothing is known of it."""
-
-    def usual(answers: Answers) -> str:
-        bands = {str(leaf_class): band for leaf_class, band in HALF_LEAF.items()}
-        band = bands.get(answers[f"{key}.class"], HALF_LEAF["ligero"])
-        return f"{(band.low + band.high) / 2:.2g} g"
-
-    return usual
-
-
-def _filler(answers: Answers) -> str:
-    return f"{packed_g(answers['vitola.length'], answers['vitola.ring']):.3g} g"
-
-
-_LEAF_CODES = (*(f"leaf{n}.code" for n in range(1, LEAVES + 1)), "binder.code", "wrapper.code")
 _USUAL_CLASSES = ("volado", "seco", "ligero")
 
 
@@ -126,7 +77,7 @@ def _leaf(n: int) -> tuple[Question, ...]:
                 "{classes}: from bottom leaf to top leaf, laid in that order",
                 classes=", ".join(LAYING_ORDER),
             ),
-            _is(_USUAL_CLASSES[n - 1]),
+            always(_USUAL_CLASSES[n - 1]),
             options=LAYING_ORDER,
         ),
         Question(
@@ -134,14 +85,14 @@ def _leaf(n: int) -> tuple[Question, ...]:
             say("leaf {n}, code", n=n),
             say("What is the code of filler leaf {n}?", n=n),
             say("as the store calls it, without blanks: it is typed on the entry line"),
-            _code_of_class(key),
+            code_of_class(key),
         ),
         Question(
             f"{key}.half_leaf",
             say("leaf {n}, half-leaf", n=n),
             say("What does one stemmed half-leaf of filler leaf {n} weigh?", n=n),
             say("the card shows half-leaves beside the grams"),
-            _half_leaf(key),
+            half_leaf(key),
             amounts.WEIGHT,
         ),
     )
@@ -153,7 +104,7 @@ _HOUSE = (
         say("language"),
         say("Which language does the house speak, en or es?"),
         say("screens, papers and the notes in the house book are in it"),
-        _is("en"),
+        always("en"),
         options=LANGUAGES,
     ),
     Question(
@@ -161,14 +112,14 @@ _HOUSE = (
         say("house"),
         say("What is the house called?"),
         say("it stands at the top of screens and papers"),
-        _word(say("Our house")),
+        in_language(say("Our house")),
     ),
     Question(
         "scale_division",
         say("scale's division"),
         say("What is the smallest step of the bench scales?"),
         say("grams on the cards are rounded to it"),
-        _is("0.1 g"),
+        always("0.1 g"),
         amounts.WEIGHT,
     ),
     Question(
@@ -176,7 +127,7 @@ _HOUSE = (
         say("standard moisture"),
         say("At which moisture are weights told?"),
         say("the house's standard, wet basis; today's leaf is reckoned to it and from it"),
-        _is("13 %"),
+        always("13 %"),
         amounts.SHARE,
     ),
     Question(
@@ -184,7 +135,7 @@ _HOUSE = (
         say("day begins"),
         say("When does the working day begin?"),
         say("a night shift is then one day; 00:00 is midnight"),
-        _is("00:00"),
+        always("00:00"),
     ),
 )
 
@@ -194,7 +145,7 @@ _COVERS = (
         say("filler, moisture"),
         say("How moist is the filler leaf?"),
         say("as last measured, wet basis; each leaf is measured anew on the floor"),
-        _is("14 %"),
+        always("14 %"),
         amounts.SHARE,
     ),
     Question(
@@ -202,14 +153,14 @@ _COVERS = (
         say("binder, code"),
         say("What is the code of the binder leaf?"),
         say("every blend has one binder and one wrapper"),
-        _code_of_use(say_as("code of a leaf", "BI")),
+        code_of_use(say_as("code of a leaf", "BI")),
     ),
     Question(
         "binder.half_leaf",
         say("binder, half-leaf"),
         say("What does one half-leaf of the binder weigh?"),
         say("a bunch on the scale has its binder on"),
-        _is("2.4 g"),
+        always("2.4 g"),
         amounts.WEIGHT,
     ),
     Question(
@@ -217,21 +168,21 @@ _COVERS = (
         say("binder, pieces"),
         say("How many half-leaves of binder are on one bunch?"),
         say("together they must cover it; 0.5 is a piece of one"),
-        _is("1"),
+        always("1"),
     ),
     Question(
         "wrapper.code",
         say("wrapper, code"),
         say("What is the code of the wrapper leaf?"),
         say("every blend has one binder and one wrapper"),
-        _code_of_use(say_as("code of a leaf", "WR")),
+        code_of_use(say_as("code of a leaf", "WR")),
     ),
     Question(
         "wrapper.half_leaf",
         say("wrapper, half-leaf"),
         say("What does one half-leaf of the wrapper weigh?"),
         say("for the leaf that is issued; less of it stays on the cigar"),
-        _is("3.5 g"),
+        always("3.5 g"),
         amounts.WEIGHT,
     ),
     Question(
@@ -239,14 +190,14 @@ _COVERS = (
         say("wrapper, pieces"),
         say("How many half-leaves of wrapper are on one cigar?"),
         say("together they must cover it; 0.5 is a piece of one"),
-        _is("1"),
+        always("1"),
     ),
     Question(
         "cover_moisture",
         say("covers, moisture"),
         say("How moist are binder and wrapper?"),
         say("as last measured, wet basis; wetter than the filler"),
-        _is("20 %"),
+        always("20 %"),
         amounts.SHARE,
     ),
 )
@@ -257,28 +208,28 @@ _ROLLED = (
         say("blend, code"),
         say("What is the code of the blend?"),
         say("the recipe's short name; more blends are added in the file"),
-        _is("B1"),
+        always("B1"),
     ),
     Question(
         "blend.parts",
         say("blend, parts"),
         say("How many parts by weight of {leaf1_code}, {leaf2_code} and {leaf3_code}?"),
         say("three numbers with blanks between, in that order"),
-        _is("3 5 2"),
+        always("3 5 2"),
     ),
     Question(
         "vitola.code",
         say("vitola, code"),
         say("What is the first vitola called?"),
         say("a size; one word, as typed on the entry line"),
-        _is("toro"),
+        always("toro"),
     ),
     Question(
         "vitola.length",
         say("vitola, length"),
         say("How long is {vitola_code}?"),
         say("with mm or in behind it; a bare number is mm"),
-        _is("6 in"),
+        always("6 in"),
         amounts.LENGTH,
     ),
     Question(
@@ -286,14 +237,14 @@ _ROLLED = (
         say("vitola, ring"),
         say("Which ring gauge has {vitola_code}?"),
         say("in 64ths of an inch"),
-        _is("52"),
+        always("52"),
     ),
     Question(
         "vitola.shape",
         say("vitola, shape"),
         say("Is {vitola_code} parejo (straight) or pressed?"),
         say("a figurado needs its profile: begin with a straight one, add it in the file"),
-        _is("parejo"),
+        always("parejo"),
         options=SHAPES,
     ),
     Question(
@@ -301,7 +252,7 @@ _ROLLED = (
         say("filler in a bunch"),
         say("How much filler is in one approved bunch of {vitola_code}?"),
         say("the mean of bunches found right, without binder: the house packs to it"),
-        _filler,
+        filler,
         amounts.WEIGHT,
     ),
     Question(
@@ -309,7 +260,7 @@ _ROLLED = (
         say("benches"),
         say("How many benches roll {vitola_code}?"),
         say("numbered from 1; pairs and quotas are added in the file"),
-        _is("1"),
+        always("1"),
     ),
 )
 
