@@ -77,7 +77,8 @@ class At(NamedTuple):
 class FloorApp(App[int], inherit_bindings=False):
     """The floor on a desk. `environ` and `encoding` tell what the terminal can show.
 
-    `language` is the one to speak, whatever the house's.
+    `language` is the one to speak, whatever the house's. `served`: who is at it sits at a
+    browser, and is not to name files of this machine.
     """
 
     CSS = """
@@ -93,6 +94,8 @@ class FloorApp(App[int], inherit_bindings=False):
         environ: Mapping[str, str] = os.environ,
         encoding: str | None = None,
         language: Language | None = None,
+        *,
+        served: bool = False,
     ) -> None:
         self.terminal: Terminal = terminal_of(environ, encoding or sys.stdout.encoding)
         full = self.terminal.colour == "full"
@@ -103,7 +106,7 @@ class FloorApp(App[int], inherit_bindings=False):
         self.inks: dict[Ink, Style] = inks(self.terminal.colour)
         self.desk = desk
         self.place = At("board") if desk.only is None else At("card", desk.only)
-        self.beginning = Beginning(self)
+        self.beginning = Beginning(self, names_files=not served)
         self.clerk = Clerk(desk, self, self.beginning)
         self._language = language
         self.entry = EntryLine(self.clerk, self.page_key, id="entry")
@@ -328,7 +331,7 @@ class FloorApp(App[int], inherit_bindings=False):
             await self.screen.mount(page, before=self.entry)
         self._lay_out()
         if isinstance(page, Page):
-            page.top = 0
+            page.put(page.lines, 0)
         self.keys_bar.update()
         self._redraw()
         self.entry.forget()

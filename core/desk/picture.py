@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import unit_of
 from core.measure import MEASURES
-from core.say import say
+from core.say import joined, say
 from core.sketch.chart import Spot, picture
 from core.sketch.svg import Labels, svg
 
@@ -46,29 +46,30 @@ def spots(points: Sequence[ChartPoint], day_names: Sequence[str]) -> list[Spot]:
     ]
 
 
-def chart_svg(chart: BenchChart) -> str:
-    """The chart as a small SVG document that stands alone, with what it says in words."""
+def chart_svg(chart: BenchChart, tell: Callable[[str], str] = str) -> str:
+    """The chart as a small SVG document that stands alone, with what it says in words.
+
+    `tell` says each of its words in the reader's language.
+    """
     names = [f"{point.day:%m-%d}" for point in chart.points]
     drawn = picture(spots(chart.points, names), window=(chart.low, chart.high))
     broken = {letter for point in chart.points for letter in letters(point)}
     says = [
         chart.advice,
-        *(f"{letter}: {name}" for letter, name in RULES.items() if letter in broken),
+        *(joined(": ", (letter, name)) for letter, name in RULES.items() if letter in broken),
     ]
-    return svg(
-        drawn,
-        Labels(
-            title=say(
-                "bench {bench}, {vitola} of {blend}, {measure}",
-                bench=chart.bench,
-                vitola=chart.vitola,
-                blend=chart.blend,
-                measure=MEASURES[chart.measure],
-            ),
-            description="; ".join(says),
-            target="target",
-            limit="limit",
-            window="tolerance",
-            unit=unit_of(chart.measure, chart.draw),
+    labels = Labels(
+        title=say(
+            "bench {bench}, {vitola} of {blend}, {measure}",
+            bench=chart.bench,
+            vitola=chart.vitola,
+            blend=chart.blend,
+            measure=MEASURES[chart.measure],
         ),
+        description=joined("; ", says),
+        target=say("target"),
+        limit=say("limit"),
+        window=say("tolerance"),
+        unit=unit_of(chart.measure, chart.draw),
     )
+    return svg(drawn, Labels(*map(tell, labels)))

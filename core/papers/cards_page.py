@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
 
 from core.desk.figures import decimals, fixed, percent
 from core.house.model import Language
@@ -13,8 +14,18 @@ from core.papers.page import html_page
 from core.papers.words import Words, words_of
 from core.recipe.card import Card
 from core.recipe.cover import Laid
+from core.recipe.portions import ClassRow
 
 _TARGETS: tuple[Measure, ...] = ("bunch", "cigar")
+
+
+class Behind(NamedTuple):
+    """What cards were worked out from: the day, the house book's version, moistures by leaf."""
+
+    date: dt.date
+    version: int
+    moistures: Mapping[str, float]
+    division_g: float
 
 
 def card_code(bench: str, date: dt.date) -> str:
@@ -23,22 +34,18 @@ def card_code(bench: str, date: dt.date) -> str:
     return f"B{digits.zfill(2)}{dash}{letters}-{date.isoformat()}"
 
 
-def cards_html(cards: Sequence[Card], date: dt.date, division_g: float, language: Language) -> str:
+def cards_html(cards: Sequence[Card], behind: Behind, language: Language) -> str:
     """The benches' cards on one page of HTML, four to a sheet; each card names its bench."""
     words = words_of(language)
-    tickets = tuple(_ticket(card, date, decimals(division_g), words) for card in cards)
-    return html_page(words.cards.format(date=date.isoformat()), [Tickets(tickets)], language)
+    tickets = tuple(_ticket(card, behind, words) for card in cards)
+    title = words.cards.format(date=behind.date.isoformat())
+    return html_page(title, [Tickets(tickets)], language)
 
 
-def _ticket(card: Card, date: dt.date, places: int, words: Words) -> Ticket:
-    bench = card.bench or ""
+def _ticket(card: Card, behind: Behind, words: Words) -> Ticket:
+    bench, places = card.bench or "", decimals(behind.division_g)
     big = [
-        Big(
-            f"{row.leaf_class} {row.leaf}",
-            fixed(row.g, places),
-            "g",
-            words.half_leaves.format(n=f"{row.half_leaves:g}", moisture=percent(row.moisture)),
-        )
+        Big(f"{row.leaf_class} {row.leaf}", fixed(row.g, places), "g", _guide(row, words))
         for row in card.classes
     ]
     filler = card.targets["filler"]
@@ -52,11 +59,15 @@ def _ticket(card: Card, date: dt.date, places: int, words: Words) -> Ticket:
         grams = ", ".join(f"{row.leaf} {fixed(row.g, places)} g" for row in card.batch.classes)
         total = fixed(card.batch.total_g, places)
         lines.append((words.batch.format(n=card.batch.bunches), f"{grams} = {total} g"))
-    lines += [(words.binder, _cover(card.binder)), (words.wrapper, _cover(card.wrapper))]
-    lines.append((words.date, date.isoformat()))
+    lines += [
+        (name, _cover(cover, behind.moistures[cover.leaf]))
+        for name, cover in ((words.binder, card.binder), (words.wrapper, card.wrapper))
+    ]
+    lines.append((words.date, behind.date.isoformat()))
+    lines.append((words.book, words.version.format(n=behind.version)))
     size = words.ring.format(ring=f"{card.ring:g}", length=f"{card.length_mm:g}", blend=card.blend)
     return Ticket(
-        code=card_code(bench, date),
+        code=card_code(bench, behind.date),
         title=f"{words.bench} {bench} · {card.vitola}",
         subtitle=size,
         big=tuple(big),
@@ -71,5 +82,11 @@ def _window(card: Card, name: str, places: int, words: Words) -> str:
     return f"{fixed(target.target_g, places)} g, {words.window.format(low=low, high=high)}"
 
 
-def _cover(cover: Laid) -> str:
-    return f"{cover.leaf} × {cover.pieces:g}"
+def _guide(row: ClassRow, words: Words) -> str:
+    """How many half-leaves that is about, at which moisture."""
+    said = words.half_leaf if row.half_leaves == 1 else words.half_leaves
+    return said.format(n=f"{row.half_leaves:g}", moisture=percent(row.moisture))
+
+
+def _cover(cover: Laid, moisture: float) -> str:
+    return f"{cover.leaf} × {cover.pieces:g} · {percent(moisture)}"

@@ -25,8 +25,8 @@ from core.papers.blocks import (
 )
 
 TO_A_PAGE = 4
-BIG, MANY = 6, 11
-"""Figures that fit a card at their largest, and smaller; with more a card has pages of its own."""
+FEW, BIG, MANY = 5, 6, 11
+"""Figures that fit a card at their largest, smaller and small; with more it has its own pages."""
 LONG, PART = 11, 6
 """Characters of a code that a cell may break, longer than a date, and how many stay together."""
 WIDE = 8
@@ -152,10 +152,19 @@ def _ticket(ticket: Ticket) -> str:
         f"<div><dt>{escape(name)}</dt><dd>{escape(value)}</dd></div>"
         for name, value in ticket.lines
     )
-    look = "ticket many" if len(ticket.big) > BIG else "ticket"
-    look += " long" if len(ticket.big) > MANY else ""
     notes = "".join(f"<p>{escape(note)}</p>" for note in ticket.notes)
     return (
-        f'<article class="{look}"><h2>{escape(ticket.title)}</h2><p>{escape(ticket.subtitle)}</p>'
+        f'<article class="{_look(ticket)}"><h2>{escape(ticket.title)}</h2>'
+        f"<p>{escape(ticket.subtitle)}</p>"
         f'{big}<dl>{lines}</dl>{notes}<p class="code">{escape(ticket.code)}</p></article>'
     )
+
+
+def _look(ticket: Ticket) -> str:
+    """How large its figures are: as large as its other lines leave room for."""
+    if len(ticket.big) > MANY:
+        return "ticket many long"
+    if len(ticket.big) > BIG:
+        return "ticket many"
+    few = len(ticket.big) <= FEW and not ticket.notes
+    return "ticket few" if few else "ticket"

@@ -22,7 +22,7 @@ th,td{padding:.6mm 1.2mm;text-align:left;vertical-align:bottom;border-bottom:.4p
 thead th{border-bottom:1pt solid #000}tbody th{font-weight:normal}.last th,.last td{font-weight:\
 bold}
 tbody th,td{overflow-wrap:break-word}
-small{font-weight:normal;font-size:.85em}
+small{font-weight:normal;font-size:.9em}
 .r{text-align:right;font-variant-numeric:tabular-nums}td.r{white-space:nowrap;overflow-wrap:normal}
 .hand tbody{break-inside:avoid}.hand td,.hand tbody th{height:6.5mm;border-right:.4pt solid #000}
 .hand th[colspan]{font-weight:bold;border-right:0;padding-top:3mm}
@@ -47,6 +47,8 @@ overflow-wrap:anywhere}
 .big{display:grid;grid-template-columns:25mm 38mm 1fr;align-items:baseline;border-bottom:.4pt \
 solid #000}
 .big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm;white-space:nowrap}
+.big b small{font-size:.55em}
+.few .big{grid-template-columns:23mm 40mm 1fr}.few .big b{font-size:34pt}
 .many{font-size:8.5pt}.many .big{grid-template-columns:36mm 25mm 1fr}.many .big b{font-size:14pt}
 .long{display:block;width:198mm}.long .big{grid-template-columns:70mm 40mm 1fr}
 .ticket dl{margin:1.5mm 0}.ticket dl div{display:flex;gap:2mm}

@@ -186,12 +186,15 @@ class Words(Wordbook):
     window: str = say("{low} to {high} g")
     batch: str = say("batch of {n}")
     filler: str = say("filler")
+    half_leaf: str = say("{n} half-leaf · {moisture}")
     half_leaves: str = say("{n} half-leaves · {moisture}")
     moisture: str = say("moisture")
     binder: str = say("binder")
     wrapper: str = say("wrapper")
     target: str = say("{name} target")
     date: str = say("date")
+    book: str = say_as("paper", "house book")
+    version: str = say("version {n}")
 
     def fault(self, code: str) -> str:
         """The fault's word in this language."""

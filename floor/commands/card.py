@@ -9,7 +9,7 @@ from core.desk.figures import decimals, fixed, percent
 from core.desk.stock import CardLot, card_lots
 from core.recipe.card import Card, card_json
 from core.recipe.why import UNITS
-from core.say import say
+from core.say import say, say_many
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
 from floor.commands.words import word
@@ -81,7 +81,9 @@ def card_lines(card: Card, division_g: float) -> Iterator[str]:
             total=total,
         )
     for use, cover in (("binder", card.binder), ("wrapper", card.wrapper)):
-        yield say(
+        yield say_many(
+            1 if cover.pieces == 1 else 2,
+            "{use} {leaf}: {pieces:g} half-leaf, {grams:.2f} g on it",
             "{use} {leaf}: {pieces:g} half-leaves, {grams:.2f} g on it",
             use=word(use),
             leaf=cover.leaf,

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from core.desk.today import Today
 from core.house.numbering import bench_order
-from core.papers.cards_page import card_code, cards_html
+from core.papers.cards_page import Behind, card_code, cards_html
 from core.problems import BadInput
 from core.recipe.card import Card
 from core.say import say, say_many
@@ -26,7 +26,8 @@ def run(args: argparse.Namespace) -> int:
         if not cards:
             raise BadInput(say("no bench of the house book has a card: nothing to print"))
         if args.html is not None:
-            page = cards_html(cards, today.day, today.division_g, out.language())
+            behind = Behind(today.day, today.house_version, today.moistures(), today.division_g)
+            page = cards_html(cards, behind, out.language())
             write_new(Path(args.html), page)
             out.result(
                 say_many(

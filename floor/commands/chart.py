@@ -42,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
         tell_damage(desk.damaged)
         chart = desk.chart(args.bench, args.measure)
         if args.svg is not None:
-            write_new(Path(args.svg), chart_svg(chart))
+            write_new(Path(args.svg), chart_svg(chart, out.tell))
             out.result(say("bench {bench}'s chart is in {file}", bench=chart.bench, file=args.svg))
         elif args.json:
             out.json(_json(chart))

@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
             leaf_yield=measured_yield(today),
         )
         if args.svg is not None:
-            write_new(Path(args.svg), line_svg(house, sheet))
+            write_new(Path(args.svg), line_svg(house, sheet, tell=out.tell))
             says = say(
                 "the filler of blend {blend} by size is in {file}", blend=blend, file=args.svg
             )

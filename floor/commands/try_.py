@@ -69,7 +69,7 @@ def _draw(today: Today, tried: WhatIf | None, file: str) -> None:
     """Today's picture and that of what is tried, in one file."""
     if tried is None:
         raise BadInput(say("there is nothing to draw: no parts keep every limit"))
-    write_new(Path(file), line_svg(today.loaded, tried.today, tried))
+    write_new(Path(file), line_svg(today.loaded, tried.today, tried, tell=out.tell))
     says = say("blend {blend} today and as tried is in {file}", blend=tried.today.blend, file=file)
     out.result(says)
 

@@ -39,7 +39,8 @@ class Look(NamedTuple):
 
 def largest(portions: Sequence[Portion], width: int, height: int) -> Look | None:
     """The look with the largest digits that fits; None where none does."""
-    return next((look for look in _looks(portions, height) if _fits(portions, look, width)), None)
+    looks = _looks(portions, height)
+    return next((look for look in looks if _width(portions, look) <= width), None)
 
 
 def drawn(portions: Sequence[Portion], look: Look, width: int) -> list[Line]:
@@ -90,10 +91,6 @@ def _height(portions: Sequence[Portion], look: Look) -> int:
     rows = math.ceil(len(portions) / look.in_a_row)
     beside = bool(look.words)
     return rows * (ROWS * look.high + (not beside)) + (rows - 1) * beside
-
-
-def _fits(portions: Sequence[Portion], look: Look, width: int) -> bool:
-    return _width(portions, look) <= width
 
 
 def _width(portions: Sequence[Portion], look: Look) -> int:

@@ -94,7 +94,8 @@ def _choice(page: _Page, first: FirstHouse, height: int) -> None:
         page.choice(page.words.tell(say("new")), say("forget them and begin anew"))
     else:
         page.choice("1", say("answer {n} questions; the house book is written for you", n=every))
-    page.choice("2", say("load a house book that is there: its path is asked"))
+    if first.names_files:
+        page.choice("2", say("load a house book that is there: its path is asked"))
     page.choice("3", say("look at the demo house first: bunchbook --demo"))
     page.gap()
     page.text(say("Type one and Enter; Enter alone takes 1. Ctrl+L: en español."), "strong")
@@ -139,7 +140,10 @@ def _summary(page: _Page, first: FirstHouse) -> None:
         page.text(say("{file} is there already.", file=file), "wrong")
         page.text(say("yes overwrites it · no, or another path, leaves it"), "strong")
     else:
-        page.text(say("Enter writes it and loads it; or type another path:"), "strong")
+        if first.names_files:
+            page.text(say("Enter writes it and loads it; or type another path:"), "strong")
+        else:
+            page.text(say("Enter writes it and loads it:"), "strong")
         page.text(file)
     page.text(_BACK, "faint")
 

@@ -25,7 +25,8 @@ def main(argv: Sequence[str]) -> int:
     begun = False
     try:
         desk = place.setting().recording()
-        app = FloorApp(desk, {**os.environ, **BROWSER}, "utf-8", language=place.language)
+        shown = {**os.environ, **BROWSER}
+        app = FloorApp(desk, shown, "utf-8", language=place.language, served=True)
         gc.freeze()
         begun = True
         return app.run(mouse=False) or 0

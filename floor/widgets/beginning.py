@@ -20,8 +20,9 @@ class Beginning:
     `row` is the problem under the cursor, or the first of the answers in sight.
     """
 
-    def __init__(self, floor: FloorApp) -> None:
+    def __init__(self, floor: FloorApp, *, names_files: bool) -> None:
         self._floor = floor
+        self._names_files = names_files
         self._first: FirstHouse | None = None
         self.row = 0
 
@@ -37,7 +38,12 @@ class Beginning:
         if self._first is None:
             from core.desk.start.first import FirstHouse  # noqa: PLC0415 - asked for once a house
 
-            self._first = FirstHouse(desk.data_folder, desk.now, self._floor.words.language)
+            self._first = FirstHouse(
+                desk.data_folder,
+                desk.now,
+                self._floor.words.language,
+                names_files=self._names_files,
+            )
         return self._first
 
     @property

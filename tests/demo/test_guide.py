@@ -1,6 +1,6 @@
 """The guides for people hold: what they say is typed is typed, and what comes back is looked for.
 
-A fenced block of a guide is of one of two kinds, and there is no third.
+A fenced block of a guide is of one of three kinds, and there is no fourth.
 
 `floor`: a session at the entry line, which goes on from block to block. A row `▸ words` is typed
 and ended with Enter; a row `[Key]` presses a key. `Enter: ...` beneath a typed row is what stands
@@ -8,10 +8,13 @@ there before Enter is pressed. Every other row must be on the screen after it.
 
 `console`: `$ command` is run, and every other row must be a row of what it says. A row of three
 dots stands for what is left out.
+
+`toml`: rows added to the end of `house.toml` in the folder where the commands are run.
 """
 
 from __future__ import annotations
 
+import asyncio
 import datetime as dt
 import re
 import shlex
@@ -26,7 +29,7 @@ from core.desk.desk import Desk
 from core.entry.parse import parse
 from core.entry.requests import Parsed
 from core.house.model import HouseBook
-from floor.commands.parser import parser
+from floor.commands.parser import parse as read_command
 from floor.main import main
 from tests.floor.hall import ESC, Hall, floor
 
@@ -34,8 +37,12 @@ ROOT = Path(__file__).parents[2]
 GUIDES = ("demo/shift.md", "demo/blender.md")
 BLOCK = re.compile(r"^```(\w*)\n(.*?)^```$", re.DOTALL | re.MULTILINE)
 CODE = re.compile(r"`([^`]+)`")
+PAUSE_S, TRIES = 0.01, 2000
 LEFT_OUT = "..."
-PROMPT, SHELL, BEFORE = "▸", "$ ", ("Enter: ", "Intro: ")
+REFUSED = "not recorded: "
+PROMPT, SHELL, BEFORE = "▸ ", "$ ", ("Enter: ", "Intro: ")
+DONE_ON_THE_FLOOR = re.compile(r"▸ (?! )|\[")
+DONE_AT_THE_SHELL = re.compile(r"\$ ")
 FUNCTION = {f"F{n}": f"\x1b[{11 + n - 1 + (n > 5)}~" for n in range(1, 11)}
 KEYS = {
     **FUNCTION,
@@ -61,11 +68,11 @@ def blocks(guide: str, kind: str) -> list[str]:
     return [body for name, body in BLOCK.findall(text) if name == kind]
 
 
-def steps(block: str, marks: tuple[str, ...]) -> Iterator[Step]:
+def steps(block: str, marks: re.Pattern[str]) -> Iterator[Step]:
     """A block taken apart; rows before the first thing done follow on from the block before."""
     does, rows = "", list[str]()
     for row in block.splitlines():
-        if row.startswith(marks):
+        if marks.match(row):
             yield Step(does, tuple(rows))
             does, rows = row, []
         elif row.strip() and row.strip() != LEFT_OUT:
@@ -76,7 +83,7 @@ def steps(block: str, marks: tuple[str, ...]) -> Iterator[Step]:
 @pytest.mark.parametrize("guide", GUIDES)
 def test_a_guide_has_no_block_that_is_not_tried(guide: str) -> None:
     kinds = {name for name, _ in BLOCK.findall((ROOT / guide).read_text(encoding="utf-8"))}
-    assert kinds == {"floor", "console"}
+    assert {"floor", "console"} <= kinds <= {"floor", "console", "toml"}
 
 
 @pytest.mark.parametrize("guide", GUIDES)
@@ -87,7 +94,7 @@ async def test_what_is_typed_on_the_floor_is_answered_as_the_guide_says(
     shutil.copytree(built[0], folder)
     async with floor(Desk(folder, lambda: moment, "T1")) as hall:
         for block in blocks(guide, "floor"):
-            for step in steps(block, (PROMPT, "[")):
+            for step in steps(block, DONE_ON_THE_FLOOR):
                 await _do(hall, step)
 
 
@@ -101,6 +108,9 @@ async def _do(hall: Hall, step: Step) -> None:
     elif step.does:
         hall.type(KEYS[step.does.strip().strip("[]")])
     await hall.settled()
+    if step.does.startswith(PROMPT):
+        refused = any(row.strip().startswith(REFUSED) for row in step.rows)
+        assert (REFUSED in hall.text) == refused, (step.does, hall.text)
     for row in step.rows:
         if row not in before:
             await _shows(hall, row)
@@ -108,7 +118,11 @@ async def _do(hall: Hall, step: Step) -> None:
 
 async def _shows(hall: Hall, row: str) -> None:
     """Wait for a row as it stands, but for blanks at its ends and where the clock stands."""
-    await hall.until(lambda: any(row.strip() in shown for shown in hall.rows), row)
+    for _ in range(TRIES):
+        if any(row.strip() in shown for shown in hall.rows):
+            return
+        await asyncio.sleep(PAUSE_S)
+    raise AssertionError(f"waited for {row}; the screen is\n{hall.text}")
 
 
 @pytest.mark.parametrize("guide", GUIDES)
@@ -122,11 +136,14 @@ def test_what_is_run_at_the_shell_says_what_the_guide_says(
     for name in ("DATA", "TERMINAL", "WHO", "PIN", "TOKEN"):
         monkeypatch.setenv(f"BUNCHBOOK_{name}", "-")
         monkeypatch.delenv(f"BUNCHBOOK_{name}")
-    ran = 0
-    for block in blocks(guide, "console"):
-        for step in steps(block, (SHELL,)):
+    text, ran = (ROOT / guide).read_text(encoding="utf-8"), 0
+    for kind, block in BLOCK.findall(text):
+        if kind == "toml":
+            with Path("house.toml").open("a", encoding="utf-8") as book:
+                book.write(f"\n{block}")
+        for step in steps(block, DONE_AT_THE_SHELL) if kind == "console" else ():
             if step.does:
-                said = _run(step.does.removeprefix(SHELL), monkeypatch, capsys)
+                said = _run(step, monkeypatch, capsys)
                 missing = [row for row in step.rows if row.strip() not in said]
                 assert not missing, (step.does, missing, said)
                 ran += 1
@@ -134,9 +151,13 @@ def test_what_is_run_at_the_shell_says_what_the_guide_says(
 
 
 def _run(
-    line: str, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+    step: Step, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> list[str]:
-    """The rows that a command says; it must have been one that can be done."""
+    """The rows that a command says; it is done, unless the guide shows that it is refused.
+
+    `> FILE` at the end takes what it prints, as in a shell.
+    """
+    line, _, file = step.does.removeprefix(SHELL).partition(" > ")
     words = shlex.split(line)
     if words[0] == "export":
         monkeypatch.setenv(*words[1].split("=", 1))
@@ -144,7 +165,11 @@ def _run(
     assert words[0] == "bunchbook", line
     code = main(words[1:])
     out, err = capsys.readouterr()
-    assert code in (0, 1), (line, out, err)
+    refused = any(row.startswith(REFUSED) for row in step.rows)
+    assert code == (2 if refused else 0), (line, out, err)
+    if file:
+        Path(file).write_text(out, encoding="utf-8")
+        out = ""
     return [row.strip() for row in (out + err).splitlines()]
 
 
@@ -171,4 +196,4 @@ def test_every_command_of_the_readme_can_be_given() -> None:
     commands = re.findall(r"^bunchbook .*?(?=\s+#|$)", text, re.MULTILINE)
     assert len(commands) > 15
     for line in commands:
-        parser().parse_args(shlex.split(line)[1:])
+        read_command(shlex.split(line)[1:])

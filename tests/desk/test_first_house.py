@@ -182,6 +182,21 @@ def test_the_second_terminal_gets_the_house_of_the_first(data: Path, begin: Begi
     assert len(desk_on(data).shelf) == 1
 
 
+def test_from_a_browser_no_file_is_named(tmp_path: Path, data: Path, begin: Begin) -> None:
+    first = begin(names_files=False)
+    mine = tmp_path / "mine.toml"
+    mine.write_text(HOUSE_TOML, encoding="utf-8")
+    for line in ("2", str(mine)):
+        assert "a browser names no file" in first.enter(line).says
+    say_all(first, "1")
+    answer_everything(first)
+    assert isinstance(first.enter(str(tmp_path / "other.toml")), Mistake)
+    say_all(first, "")
+    assert stage(first) == "done"
+    assert [path.name for path in tmp_path.rglob("*.toml")].count("other.toml") == 0
+    assert (data / "house.toml").exists()
+
+
 # -- a house book that is there -----------------------------------------------------------------
 
 

@@ -15,7 +15,7 @@ from core.house.read import read_house
 from core.papers import page as pages
 from core.papers.blocks import Bar, Bars, Column, Facts, Grouped, Heading, Para, Table, Whole
 from core.papers.blocks import Group as Rows
-from core.papers.cards_page import cards_html
+from core.papers.cards_page import Behind, cards_html
 from core.papers.day_page import DayPaper, day_html
 from core.papers.page import html_page
 from core.papers.words import words_of
@@ -73,7 +73,7 @@ def test_every_word_of_a_card_is_told() -> None:
     blend, vitola = next(iter(house.blend)), next(iter(house.vitola))
     card = recipe_card(house, blend=blend, vitola=vitola, moistures=moistures, bench="7")
     card = card._replace(warnings=(say("the approved bunches disagree about size"),))
-    page = text_of(cards_html([card], MORNING.date(), 0.1, "es"))
+    page = text_of(cards_html([card], Behind(MORNING.date(), 3, moistures, 0.1), "es"))
     assert untold(page, SIGNS | {blend, vitola, "BI", "WR"}) == []
 
 

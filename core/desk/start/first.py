@@ -20,7 +20,7 @@ from core.desk.start.kept import forget, keep, kept
 from core.desk.start.questions import QUESTIONS, Question
 from core.desk.today import Today
 from core.house.model import HouseBook, Language
-from core.problems import Problem, StoreUnusable, UserError
+from core.problems import BadInput, Problem, StoreUnusable, UserError
 from core.say import Said, say
 
 Stage = Literal["choose", "ask", "write", "over", "path", "mend", "confirm", "done"]
@@ -46,14 +46,18 @@ class FirstHouse:
         *,
         target: Path | None = None,
         keeps: bool = True,
+        names_files: bool = True,
     ) -> None:
         """`target` is where the house book is written if nothing else is said.
 
-        Without `keeps` the answers are kept nowhere, and none that were are offered.
+        Without `keeps` the answers are kept nowhere, and none that were are offered. Without
+        `names_files` no path is taken: who is at a browser has no business among the files of
+        the machine that serves it.
         """
         self.folder = folder
         self._clock = clock
         self.keeps = keeps
+        self.names_files = names_files
         self._beginning: Language = language
         self._were: dict[str, str] = {}
         self._read: tuple[HouseBook, str] | None = None
@@ -175,6 +179,8 @@ class FirstHouse:
             self.answers = self.answers or dict(self.kept)
             self.begin()
         elif word == "2":
+            if not self.names_files:
+                return Mistake(_NO_FILES)
             self.stage = "path"
         elif word == "3":
             return Told(say("leave the floor (quit), then type: {command}", command=DEMO))
@@ -206,7 +212,7 @@ class FirstHouse:
 
     def _write(self, line: str) -> Told | Mistake:
         if line:
-            self.target = path_of(line)
+            self.target = self._path(line)
         text = as_toml(self.answers, self.language)
         content = text.encode()
         if self.target.exists() and not holds(self.target, content):
@@ -246,7 +252,7 @@ class FirstHouse:
         if not line:
             return Mistake(say("type the path of a house book, as in: {example}",
                                example="~/house.toml"))  # fmt: skip
-        path = path_of(line)
+        path = self._path(line)
         if path.exists() and not path.is_file():
             return Mistake(say("{file}: is not a file; type another path", file=str(path)))
         return self._examined(str(path))
@@ -280,6 +286,11 @@ class FirstHouse:
         self._load(*self._read, self.file)
         return self._arrived(say("{file} is in force", file=self.file))
 
+    def _path(self, line: str) -> Path:
+        if not self.names_files:
+            raise BadInput(_NO_FILES)
+        return path_of(line)
+
     # -- loading ------------------------------------------------------------------------------
 
     def _is_elsewhere(self) -> bool:
@@ -304,6 +315,9 @@ class FirstHouse:
         return Told(says)
 
 
+_NO_FILES = say(
+    "a browser names no file of the machine that serves it; there: bunchbook house load FILE"
+)
 _NO_CHOICE = say("expected 1, 2, 3 or the path of a file")
 _NEW = say("forget the answers and begin anew")
 _CHOICES = {

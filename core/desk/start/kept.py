@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import json
+from collections.abc import Mapping
 from pathlib import Path
 
-from core.desk.start.check import Refused, answered
+from core.desk.start.check import SIZED, Refused, answered, as_written, house_of
 from core.desk.start.files import write_over
 from core.desk.start.questions import QUESTIONS
 from core.desk.start.usual import Answers
@@ -25,12 +26,28 @@ def kept(folder: Path) -> dict[str, str]:
         found = json.loads((folder / NAME).read_bytes()[:1_000_000])
     except (OSError, ValueError, RecursionError):
         return {}
+    return _sound(_readable(found)) if isinstance(found, dict) else {}
+
+
+def _readable(found: Mapping[str, object]) -> dict[str, str]:
+    """The answers up to the first that is none."""
     answers: dict[str, str] = {}
     for question in QUESTIONS:
-        value = found.get(question.key) if isinstance(found, dict) else None
-        if not isinstance(value, str) or not value.strip():
+        value = found.get(question.key)
+        written = as_written(question, value) if isinstance(value, str) else ""
+        if isinstance(written, Refused) or not written.strip():
             break
-        taken = answered(answers, question, value, value)
+        answers[question.key] = written
+    return answers
+
+
+def _sound(found: Answers) -> dict[str, str]:
+    """The answers up to the first that makes no sound house; at best all are read at once."""
+    if house_of(found, rolled=SIZED in found).house is not None:
+        return dict(found)
+    answers: dict[str, str] = {}
+    for question in QUESTIONS[: len(found)]:
+        taken = answered(answers, question, found[question.key], "")
         if isinstance(taken, Refused):
             break
         answers = taken.answers
