@@ -64,6 +64,11 @@ class Card(NamedTuple):
         return tuple(each.step() for each in self.worked)
 
     @property
+    def notes(self) -> tuple[Said, ...]:
+        """The warnings without the batch's, which stands last: for who shows the batch itself."""
+        return self.warnings[:-1] if self.batch else self.warnings
+
+    @property
     def exact_g(self) -> float:
         """The filler on the scale today before any rounding, grams."""
         return sum(row.exact_g for row in self.classes)

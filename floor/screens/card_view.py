@@ -226,9 +226,7 @@ def _facts(view: CardView) -> list[Line]:
 
 def _notes(card: Card, width: int, words: Words) -> list[Line]:
     """What the recipe warns of; a batch is on a line of its own already."""
-    told = f"portion {card.batch.bunches} bunches together" if card.batch else None
-    notes = [note for note in card.warnings if told is None or told not in note]
-    told_notes = (words.note.format(note=words.tell(note)) for note in notes)
+    told_notes = (words.note.format(note=words.tell(note)) for note in card.notes)
     return [row for note in told_notes for row in inked(note, width)]
 
 

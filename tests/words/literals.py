@@ -17,10 +17,12 @@ GRAMMAR = frozenset(
     f"core/entry/{name}.py" for name in ("words", "faults", "numbers", "parse", "complete", "bench")
 )
 """Rooms of the entry line's own words, in every language: what is typed is not told."""
-CODES = frozenset({"64ths of an inch", "8 on one side", "ring gauge", "ticket many"})
+CODES = frozenset(
+    {"64ths of an inch", "8 on one side", "ring gauge", "ticket few", "ticket many long"}
+)
 """Units and rules as a house book and a table name them, and names of styles."""
-MARKUP = re.compile(r"[<>={}]|^#|^ *(?:bold|underline)")
-"""Pictures, pages and inks."""
+MARKUP = re.compile(r"[<>={}\\]|^#|^ *(?:bold|underline)")
+"""Pictures, pages, inks and patterns."""
 TWO_WORDS = re.compile(r"[A-Za-zÁ-ú]{2,},? [a-zá-ú]{2,}")
 
 
