@@ -13,15 +13,17 @@ languages. What varies is filled in by name; what is itself said (`Said`) is tol
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from typing import Any, NamedTuple, Protocol, SupportsIndex
+from typing import TYPE_CHECKING, Any, NamedTuple
 
+if TYPE_CHECKING:
+    from typing import Protocol, SupportsIndex
 
-class Tongue(Protocol):
-    """A catalogue of one language, as the standard library's `gettext` has it."""
+    class Tongue(Protocol):
+        """A catalogue of one language, as the standard library's `gettext` has it."""
 
-    def gettext(self, message: str, /) -> str: ...
-    def pgettext(self, context: str, message: str, /) -> str: ...
-    def ngettext(self, one: str, many: str, n: int, /) -> str: ...
+        def gettext(self, message: str, /) -> str: ...
+        def pgettext(self, context: str, message: str, /) -> str: ...
+        def ngettext(self, one: str, many: str, n: int, /) -> str: ...
 
 
 class _Made(NamedTuple):

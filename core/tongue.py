@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from core.say import Tongue
+if TYPE_CHECKING:
+    from core.say import Tongue
 
 LANGUAGES = ("en", "es")
 DOMAIN = "bunchbook"

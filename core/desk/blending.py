@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from core.desk.ending import Ending
 from core.desk.faces import Go, Meaning, Mistake, NotSaved, Outcome, Question, Recorded
@@ -17,11 +17,19 @@ if TYPE_CHECKING:
     from core.desk.panel import Panel, PanelSheet
 
 
+class _Asked(NamedTuple):
+    """The line that was asked about, and the house book's text that a yes was to make."""
+
+    line: str
+    text: str
+
+
 class Blending(Ending):
     """A terminal that also keeps a line being tried, and the panel."""
 
     _kept_panel: Panel | None = None
     _kept_line: Line | None = None
+    _asked_of_house: _Asked | None = None
 
     def follow(self) -> frozenset[str] | None:
         news = super().follow()
@@ -129,17 +137,21 @@ class Blending(Ending):
             return Meaning(problem.said, ok=False)
 
     def _new_house(self, line: str, says: str, new: Written, *, sure: bool, may: bool) -> Outcome:
+        """Put it in force; who says yes to what has changed since it was asked is asked again."""
         from core.desk.line_save import put_in_force  # noqa: PLC0415
 
         if self._as_of:
             raise BadInput(say("a house book cannot be saved in the past; leave the time out"))
-        if not sure:
+        asked = self._asked_of_house
+        if not sure or (asked is not None and asked.line == line and asked.text != new.text):
+            self._asked_of_house = _Asked(line, new.text)
             return Question(line, says)
         self._must_be_permitted(CHANGES_HOUSE, may=may)
         try:
             version = put_in_force(self, new)
         except StoreUnusable as problem:
             return NotSaved(line, problem.said)
+        self._asked_of_house = None
         return Recorded(
             version, None, say("house book version {version} is in force", version=version), "house"
         )

@@ -43,7 +43,8 @@ class Ending(Recorder):
 
     def reopen(self, reason: str, pin: str | None = None) -> Outcome:
         """Open a closed day again."""
-        return self._permitted("reopen", pin, lambda may: self._end("reopen", reason, may=may))
+        line = f"reopen {reason}"
+        return self._permitted(line, pin, lambda may: self._end("reopen", reason, may=may))
 
     def _end(self, kind: str, reason: str, *, may: bool) -> Outcome:
         if self.house is None:
@@ -65,9 +66,10 @@ class Ending(Recorder):
                 keep(self.folder, self.day, opened(day, reason, stamp.at, self.ledger, end))
             return entry
 
-        outcome = self._record(kind, make, reopens=kind == "reopen")
+        line = f"{kind} {reason}".rstrip()
+        outcome = self._record(line, make, reopens=kind == "reopen")
         if isinstance(outcome, Question):  # the earlier one may have been undone by its opposite
-            return self._record(kind, make, reopens=kind == "reopen")
+            return self._record(line, make, reopens=kind == "reopen")
         return outcome
 
     def _must_have_begun(self) -> None:

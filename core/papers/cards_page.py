@@ -85,8 +85,13 @@ def _window(card: Card, name: str, places: int, words: Words) -> str:
 def _guide(row: ClassRow, words: Words) -> str:
     """How many half-leaves that is about, at which moisture."""
     said = words.half_leaf if row.half_leaves == 1 else words.half_leaves
-    return said.format(n=f"{row.half_leaves:g}", moisture=percent(row.moisture))
+    return said.format(n=f"{row.half_leaves:g}", moisture=_unbroken(row.moisture))
 
 
 def _cover(cover: Laid, moisture: float) -> str:
-    return f"{cover.leaf} × {cover.pieces:g} · {percent(moisture)}"
+    return f"{cover.leaf} × {cover.pieces:g} · {_unbroken(moisture)}"
+
+
+def _unbroken(moisture: float) -> str:
+    """A percentage that stays on one line."""
+    return percent(moisture).replace(" ", "\u00a0")

@@ -27,6 +27,8 @@ from core.papers.blocks import (
 TO_A_PAGE = 4
 FEW, BIG, MANY = 5, 6, 11
 """Figures that fit a card at their largest, smaller and small; with more it has its own pages."""
+FEW_LINES, SHORT_FIGURE, SHORT_TEXT = 6, 4, 22
+"""Lines below the figures, and characters of a figure and of a name, beside the largest ones."""
 LONG, PART = 11, 6
 """Characters of a code that a cell may break, longer than a date, and how many stay together."""
 WIDE = 8
@@ -166,5 +168,17 @@ def _look(ticket: Ticket) -> str:
         return "ticket many long"
     if len(ticket.big) > BIG:
         return "ticket many"
-    few = len(ticket.big) <= FEW and not ticket.notes
-    return "ticket few" if few else "ticket"
+    return "ticket few" if _is_short(ticket) else "ticket"
+
+
+def _is_short(ticket: Ticket) -> bool:
+    """Whether everything on it is so short that the figures can be larger still."""
+    texts = [len(ticket.title), *(len(each.name) for each in ticket.big)]
+    figures = [len(each.figure) for each in ticket.big]
+    return (
+        len(ticket.big) <= FEW
+        and not ticket.notes
+        and len(ticket.lines) <= FEW_LINES
+        and max(figures, default=0) <= SHORT_FIGURE
+        and max(texts) <= SHORT_TEXT
+    )

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from html import escape
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from core.papers.blocks import Blocks, Tickets
 from core.papers.markup import markup
 from core.papers.style import CARDS, STYLE
-from core.say import Tongue, told
+from core.say import told
 from core.tongue import tongue_of
+
+if TYPE_CHECKING:
+    from core.say import Tongue
 
 
 def html_page(title: str, blocks: Blocks, language: str) -> str:

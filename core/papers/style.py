@@ -44,7 +44,7 @@ body{max-width:none;padding:0;margin:0}h1{position:absolute;left:-999mm}
 border:.4pt dashed #000;padding:5mm 5mm 12mm;font-size:9.5pt;line-height:1.35;\
 overflow-wrap:anywhere}
 .ticket h2{margin:0;border:0;font-size:16pt;line-height:1.15}.ticket p{margin:0 0 1mm}
-.big{display:grid;grid-template-columns:25mm 38mm 1fr;align-items:baseline;border-bottom:.4pt \
+.big{display:grid;grid-template-columns:28mm 35mm 1fr;align-items:baseline;border-bottom:.4pt \
 solid #000}
 .big b{font-size:25pt;line-height:1.15;text-align:right;padding-right:2mm;white-space:nowrap}
 .big b small{font-size:.55em}

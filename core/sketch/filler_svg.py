@@ -72,7 +72,7 @@ def _band(picture: FillerPicture) -> Iterator[str]:
     there = [(p.ring, p.high_g or 0.0) for p in picture.curve]
     back = [(p.ring, p.low_g or 0.0) for p in reversed(picture.curve)]
     corners = (f"{_x(picture, r):g},{_y(picture, g):g}" for r, g in (*there, *back))
-    yield f'<polygon points="{" ".join(corners)}" fill="#ddd"/>'
+    yield f'<polygon points="{" ".join(corners)}" fill="#ddd" stroke="#000" stroke-width="0.5"/>'
 
 
 def _sides(picture: FillerPicture, labels: FillerLabels) -> Iterator[str]:

@@ -26,7 +26,7 @@ LEAF = Theme(
 )
 
 _LEAF: dict[Ink, str] = {
-    "faint": "#a8977c",
+    "faint": "#c0b093",
     "strong": "bold #fff4dc",
     "title": "bold #e3b064",
     "light": "#86b8e0",
@@ -35,7 +35,7 @@ _LEAF: dict[Ink, str] = {
     "mixed": "#e0cf6a",
     "wrong": "bold #ff8f78",
     "big": "#f6e3b8",
-    "struck": "strike #a8977c",
+    "struck": "strike #c0b093",
     "cursor": "bold #1b1611 on #e3b064",
 }
 

@@ -117,8 +117,10 @@ def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> l
         (days, wide.days),
     )
     cells = "".join(figure(t, n) for t, n in figures)
-    label = f" {fit(row.leaf, wide.name)} {fit(words.class_of(row.leaf_class), wide.leaf_class)}"
     short = (row.on_hand_g or 0.0) < 0 or row.short_g > 0
+    mark = "!" if short else " "
+    leaf_class = fit(words.class_of(row.leaf_class), wide.leaf_class)
+    label = f"{mark}{fit(row.leaf, wide.name)} {leaf_class}"
     start: Line = (
         Span(label, "strong"),
         Span(cells, "wrong" if short else "plain"),

@@ -23,7 +23,7 @@ from core.desk.faces import (
     Told,
 )
 from core.house.model import Language
-from core.house.pin import is_pin
+from core.house.pin import LEAST_DIGITS
 from core.problems import UserError
 from core.say import say
 from floor.looks.spans import Ink
@@ -185,7 +185,7 @@ class Clerk:
 
     def enter(self) -> None:
         """Do what the line says; on an empty one, answer what waits for an answer."""
-        if self.secret and is_pin(self.draft.text):
+        if self.secret and len(self.draft.text) >= LEAST_DIGITS:
             self._try_pin()
         elif self.draft.text.strip():
             self._commit(self.draft.text)

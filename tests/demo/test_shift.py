@@ -58,8 +58,9 @@ def test_every_line_can_be_typed_and_is_read_as_what_was_meant(
 
 def test_the_two_weeks_use_every_kind_of_line(days: list[tuple[Typed, ...]]) -> None:
     requests = [line.request for day in days for line in day]
-    # The others are screens, and what the tasting panel's own book keeps.
+    # The others are screens, who is at the terminal, and what the panel's own book keeps.
     others = (
+        ask.Initials,
         ask.OpenBench,
         ask.Begin,
         ask.Reopen,

@@ -51,3 +51,15 @@ def test_the_same_checks_are_not_approved_twice(desk: Desk) -> None:
 def test_without_checks_or_a_bench_nothing_is_approved(desk: Desk, line: str) -> None:
     assert isinstance(desk.enter(line, None, sure=True), Mistake)
     assert desk.house_version == 1
+
+
+def test_a_yes_after_another_check_is_asked_again_with_that_check(desk: Desk) -> None:
+    target = _target(desk)
+    desk.enter(f"7 {target:.2f} {target + 0.1:.2f}!", None)
+    question = desk.enter("approve 7", None)
+    assert isinstance(question, Question)
+    desk.enter(f"7 {target:.2f} {target + 0.2:.2f}!", None)
+    again = desk.enter(question.line, None, sure=True)
+    assert isinstance(again, Question)
+    assert "approve 4 bunches" in again.says
+    assert isinstance(desk.enter(question.line, None, sure=True), Recorded)

@@ -240,6 +240,18 @@ def test_a_day_is_not_opened_again_where_that_cannot_be_kept(worked: Desk, folde
     assert Desk(folder, worked.now, "T3").closed
 
 
+def test_a_reopening_that_is_not_saved_keeps_its_reason(worked: Desk, folder: Path) -> None:
+    done(worked.close_day())
+    shutil.rmtree(folder / "years")
+    (folder / "years").write_text("in the way")
+    fresh = Desk(folder, worked.now, "T2")
+    outcome = fresh.enter("reopen bundle found", None)
+    assert isinstance(outcome, NotSaved)
+    assert outcome.line == "reopen bundle found"
+    (folder / "years").unlink()
+    assert "bundle found" in done(fresh.enter(outcome.line, None))
+
+
 def test_a_day_is_kept_in_its_own_year(desk: Desk, folder: Path, clock: HandClock) -> None:
     old = Desk(folder, clock, "T2", date=dt.date(2025, 12, 31))
     done(old.enter("7 made 5", None))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -260,3 +261,15 @@ def test_what_enter_would_do_is_told_in_spanish_at_every_stage(
 
 def test_the_questions_are_few() -> None:
     assert len(QUESTIONS) <= 30
+
+
+def test_answers_of_any_size_or_kind_of_file_do_not_keep_the_floor_from_opening(
+    begin: Begin, data: Path
+) -> None:
+    data.mkdir()
+    with (data / NAME).open("wb") as file:
+        file.truncate(1 << 42)
+    assert not begin().kept
+    (data / NAME).unlink()
+    os.mkfifo(data / NAME)
+    assert not begin().kept

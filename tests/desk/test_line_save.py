@@ -168,3 +168,16 @@ def test_a_code_in_another_table_is_let_be() -> None:
     text = "[[leaf]]\ncode = \"A\"\npiece = 1\n[[vitola]]\r\ncode = 'A'\r\nring = 50\r\n"
     assert with_value(text, "vitola", "A", "ring", "52") == text.replace("50", "52")
     assert with_value(text, "vitola", "B", "ring", "52") is None
+
+
+def test_a_yes_to_what_is_no_longer_tried_is_asked_again(desk: Desk) -> None:
+    desk.enter("try LI-1=2", None)
+    first = desk.enter("try save", None)
+    assert isinstance(first, Question)
+    desk.enter("try LI-1=9", None)
+    again = desk.enter(first.line, None, sure=True)
+    assert isinstance(again, Question)
+    assert "LI-1=9" in again.says
+    assert len(desk.shelf) == 1
+    assert isinstance(desk.enter(again.line, None, sure=True), Recorded)
+    assert len(desk.shelf) == 2

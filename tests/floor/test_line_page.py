@@ -158,7 +158,7 @@ async def test_without_a_house_it_teaches(tmp_path: Path) -> None:
         hall.type(F4)
         await hall.shows("No house book is loaded yet")
         hall.type(ESC)
-        await hall.until(lambda: hall.is_at("Board"), "the Board")
+        await hall.until(lambda: hall.is_at("Start"), "the questions for the first house book")
 
 
 def test_what_the_law_rests_on_and_what_earns(demo: Desk) -> None:

@@ -168,3 +168,14 @@ def test_at_a_terminal_no_digit_is_ever_drawn(tmp_path: Path) -> None:
         assert PIN.encode() not in terminal.sent
         terminal.type("quit\r")
         assert terminal.wait_for_end() == 0
+
+
+async def test_digits_too_many_for_a_pin_are_neither_shown_nor_kept(locked: Desk) -> None:
+    async with floor(locked) as hall:
+        await asked_to_close(hall)
+        hall.type(f"{PIN}{PIN}\r")
+        await hall.shows("a PIN is 4 to 8 digits")
+        assert PIN not in hall.text
+        assert ASKED in hall.text
+        hall.type(UP)
+        assert PIN not in hall.app.clerk.draft.text

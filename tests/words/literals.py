@@ -21,7 +21,7 @@ CODES = frozenset(
     {"64ths of an inch", "8 on one side", "ring gauge", "ticket few", "ticket many long"}
 )
 """Units and rules as a house book and a table name them, and names of styles."""
-MARKUP = re.compile(r"[<>={}\\]|^#|^ *(?:bold|underline)")
+MARKUP = re.compile(r"[<>={}\\]|^#|^ *(?:bold|underline)|^ticket ")
 """Pictures, pages, inks and patterns."""
 TWO_WORDS = re.compile(r"[A-Za-zÁ-ú]{2,},? [a-zá-ú]{2,}")
 

@@ -13,6 +13,8 @@ from core.desk.start.questions import QUESTIONS
 from core.desk.start.usual import Answers
 
 NAME = "start.json"
+MOST_BYTES = 1_000_000
+"""More than any answers take."""
 
 
 def keep(folder: Path, answers: Answers) -> None:
@@ -22,8 +24,12 @@ def keep(folder: Path, answers: Answers) -> None:
 
 def kept(folder: Path) -> dict[str, str]:
     """The answers that were kept, as far as they still make a sound house; none is no fault."""
+    path = folder / NAME
     try:
-        found = json.loads((folder / NAME).read_bytes()[:1_000_000])
+        if not path.is_file():  # whoever opened a pipe would wait for its other end
+            return {}
+        with path.open("rb") as file:
+            found = json.loads(file.read(MOST_BYTES))
     except (OSError, ValueError, RecursionError):
         return {}
     return _sound(_readable(found)) if isinstance(found, dict) else {}
