@@ -45,8 +45,8 @@ def _weight(entry: Mapping[str, Any], _room: Room) -> str | None:
     if abs(worst) <= FAR_OFF:
         return None
     if worst > 0:
-        return say("{share:.0%} over target", share=worst)
-    return say("{share:.0%} under target", share=-worst)
+        return say("{percent:.0f} % over target", percent=100 * worst)
+    return say("{percent:.0f} % under target", percent=-100 * worst)
 
 
 def _count(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -209,7 +209,9 @@ def _moisture(entry: Mapping[str, Any], room: Room) -> str | None:
     was = room.ledger.moisture(entry["leaf"], room.version).moisture
     if abs(entry["moisture"] - was) <= MOISTURE_JUMP:
         return None
-    return say("it was {was:.1%} before, and every card with this leaf will change", was=was)
+    return say(
+        "it was {was:.1f} % before, and every card with this leaf will change", was=100 * was
+    )
 
 
 def _roll(entry: Mapping[str, Any], room: Room) -> str | None:

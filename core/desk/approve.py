@@ -94,15 +94,15 @@ def _says(entry: Approved, number: str, today: Today) -> Said:
     if not entry.spread_g:
         return say_many(
             entry.bunches,
-            "approve 1 bunch of bench {bench}, {vitola} in {blend}: filler {mean} g, packed to "
-            "{packed} g till now; in a new version of the house book",
-            "approve {n} bunches of bench {bench}, {vitola} in {blend}: mean filler {mean} g, "
-            "packed to {packed} g till now; in a new version of the house book",
+            "approve 1 bunch of bench {bench}, {vitola} in {blend}: filler {mean} g, till now "
+            "{packed} g; in a new house book",
+            "approve {n} bunches of bench {bench}, {vitola} in {blend}: filler {mean} g, till now "
+            "{packed} g; in a new house book",
             **values,
         )
     return say(
-        "approve {n} bunches of bench {bench}, {vitola} in {blend}: mean filler {mean} g, spread "
-        "{spread} g, packed to {packed} g till now; in a new version of the house book",
+        "approve {n} bunches of bench {bench}, {vitola} in {blend}: filler {mean} g ± {spread}, "
+        "till now {packed} g; in a new house book",
         n=entry.bunches,
         spread=fixed(entry.spread_g, places),
         **values,

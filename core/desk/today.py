@@ -26,7 +26,10 @@ from core.say import say
 if TYPE_CHECKING:
     from core.day.bench import RunKey
 
-NO_HOUSE = say("no house book is loaded yet; load one with: bunchbook house load FILE")
+NO_HOUSE = say(
+    "no house book is loaded yet; make one with: bunchbook house start, or load one with: "
+    "bunchbook house load FILE"
+)
 
 
 class Today:

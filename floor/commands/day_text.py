@@ -81,7 +81,7 @@ def _made(report: DayReport) -> Iterator[str]:
         workers=totals.workers,
         panel=totals.panel,
     )
-    faults = sorted(report.faults().items(), key=lambda item: -item[1])
+    faults = sorted(report.faults().items(), key=lambda item: (-item[1], item[0]))
     if faults:
         words = words_of(out.language())
         rows = ((words.fault(code), str(n), words.fate(code)) for code, n in faults)

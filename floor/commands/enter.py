@@ -78,7 +78,7 @@ def _code(outcome: Outcome, *, strict: bool) -> int:
 
 def _problem(outcome: Outcome) -> str:
     if isinstance(outcome, Question):
-        return say("{says}; not recorded: if it is right, end the line with !", says=outcome.says)
+        return say("{says}; if it is right, end the line with !", says=outcome.says)
     if isinstance(outcome, AsksPin):
         return outcome.wrong
     if isinstance(outcome, (Mistake, NotSaved)):

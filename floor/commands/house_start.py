@@ -99,7 +99,7 @@ def _typed(first: FirstHouse) -> str:
 
 
 def _stopped(first: FirstHouse) -> str:
-    if first.keeps and first.answers:
+    if first.answers and not first.unkept:
         return say("stopped, nothing is loaded; the answers are kept: bunchbook house start")
     return say("stopped, nothing is loaded")
 

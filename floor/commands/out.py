@@ -7,6 +7,7 @@ it was told: the rest is done unheard.
 
 from __future__ import annotations
 
+import codecs
 import os
 import sys
 from collections.abc import Iterable, Sequence
@@ -14,30 +15,55 @@ from typing import TYPE_CHECKING, TextIO
 
 from core.problems import Problem
 from core.say import told
+from floor.looks.terminal import takes_utf8
 
 if TYPE_CHECKING:
     from core.house.model import Language
+
+PLAIN = "bunchbook-plain"
+"""The streams' way with signs that they cannot take."""
+WRITTEN_IN_C = ("utf-8", "ascii", "us-ascii", "ansi_x3.4-1968")
+"""What Python writes in a C locale; a locale of another character set keeps its own."""
 
 _gone: set[str] = set()
 
 
 class _Listener:
-    """Who reads what is printed."""
+    """Who reads what is printed: in which language, and whether ASCII is all they can show."""
 
     language: Language = "en"
+    ascii: bool = False
 
 
 _listener = _Listener()
 
 
 def prepare() -> None:
-    """Make the standard streams fit to be written to, however this process was started."""
+    """Make the standard streams fit to be written to, however this process was started.
+
+    Where the locale has ASCII alone, nothing else is sent: Python would write UTF-8 there too.
+    """
+    codecs.register_error(PLAIN, _in_ascii)
+    encoding = getattr(sys.stdout, "encoding", None) or ""
+    how = {"errors": PLAIN}
+    if encoding.lower() in WRITTEN_IN_C and not takes_utf8(os.environ, encoding):
+        _listener.ascii = True
+        how["encoding"] = "ascii"
     for name in ("stdin", "stdout", "stderr"):
         stream = getattr(sys, name)
         if stream is None:
             setattr(sys, name, open(os.devnull, "r+", encoding="utf-8"))  # noqa: PTH123, SIM115
         elif name != "stdin" and hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+            stream.reconfigure(**how)
+
+
+def _in_ascii(error: UnicodeError) -> tuple[str, int]:
+    """The nearest ASCII of signs that the stream cannot take, one cell for each."""
+    from floor.looks.plain import ascii_cell  # noqa: PLC0415 - seldom needed
+
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return "".join(map(ascii_cell, error.object[error.start : error.end])), error.end
 
 
 def finish() -> None:
@@ -79,7 +105,15 @@ def language() -> Language:
 
 
 def tell(text: str) -> str:
-    """The text in the language spoken."""
+    """The text in the language spoken; where ASCII is all, with its signs written out."""
+    if _listener.ascii:
+        from floor.looks.plain import spelled  # noqa: PLC0415 - seldom needed
+
+        return spelled(_told(text))
+    return _told(text)
+
+
+def _told(text: str) -> str:
     if _listener.language == "en":
         return told(text, None)
     from core.tongue import tongue_of  # noqa: PLC0415 - English needs no catalogue
@@ -96,7 +130,12 @@ def json(value: object) -> None:
     """One JSON value on a line of its own; it is not told, so that programs can read it."""
     import orjson  # noqa: PLC0415 - help should not wait for it
 
-    _write("stdout", sys.stdout, orjson.dumps(value).decode() + "\n")
+    text = orjson.dumps(value).decode()
+    if _listener.ascii and not text.isascii():
+        import json as standard  # noqa: PLC0415 - it writes other signs by their numbers
+
+        text = standard.dumps(standard.loads(text))
+    _write("stdout", sys.stdout, text + "\n")
 
 
 def message(text: str) -> None:

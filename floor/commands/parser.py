@@ -436,6 +436,10 @@ def _date(command: Parser) -> None:
     )
 
 
+def _nothing(_command: Parser) -> None:
+    """Nothing but the common options."""
+
+
 def _json(command: Parser) -> None:
     command.add_argument("--json", action="store_true", help=say("as JSON"))
 
@@ -451,6 +455,8 @@ COMMANDS: dict[str, Command] = {
     "enter": Command(
         say("record entry lines, as typed on the floor"), "floor.commands.enter", _enter
     ),
+    "board": Command(say("how every bench is doing"), "floor.commands.board", _json),
+    "log": Command(say("what was recorded today, newest first"), "floor.commands.log", _json),
     "rounds": Command(say("whom to weigh next, and why"), "floor.commands.rounds", _json),
     "chart": Command(
         say("a bench's control chart, and its advice"), "floor.commands.chart", _chart
@@ -471,5 +477,8 @@ COMMANDS: dict[str, Command] = {
     "verify": Command(say("are the records sound?"), "floor.commands.verify", _json),
     "backup": Command(say("copy all records into one file"), "floor.commands.backup", _backup),
     "restore": Command(say("put a copy of the records back"), "floor.commands.restore", _restore),
+    "help": Command(
+        say("what can be typed as an entry line, by example"), "floor.commands.help", _nothing
+    ),
     "serve": Command(say("the floor in a browser on this machine"), "floor.commands.serve", _serve),
 }

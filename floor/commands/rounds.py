@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from core.desk.faces import RoundLine
 from core.desk.rounds import overdue_min
+from core.desk.today import NO_HOUSE
 from core.house.numbering import bench_json
+from core.problems import BadInput
 from core.say import say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
+
+if TYPE_CHECKING:
+    from core.desk.desk import Desk
 
 
 def run(args: argparse.Namespace) -> int:
@@ -19,13 +24,20 @@ def run(args: argparse.Namespace) -> int:
     with setting(args) as place:
         desk = place.desk(question=True)
         tell_damage(desk.damaged)
-        lines, now = desk.rounds(), desk.now()
+        lines, now = _rounds(desk), desk.now()
         if args.json:
             out.json([_json(line, now) for line in lines])
         elif lines:
             head = (say("bench"), say("pair"), say("vitola"), say("why"))
             out.result(out.table([head, *map(_row, lines)]))
     return 0
+
+
+def _rounds(desk: Desk) -> tuple[RoundLine, ...]:
+    """Whom to weigh; BadInput where no house book says who there is."""
+    if desk.house is None:
+        raise BadInput(NO_HOUSE)
+    return desk.rounds()
 
 
 def _row(line: RoundLine) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from core.house.model import Language
-from floor.looks.ascii import spelled
+from floor.looks.plain import spelled
 from floor.looks.words import Words
 
 if TYPE_CHECKING:

@@ -41,11 +41,11 @@ def terminal_of(environ: Mapping[str, str], encoding: str | None) -> Terminal:
     """Judge by `TERM`, `NO_COLOR`, `COLORTERM`, the locale and the output's encoding."""
     term = environ.get("TERM", "").lower()
     old = term.startswith(ASCII_TERMINALS)
-    ascii_only = old or not _utf8(environ, encoding)
+    ascii_only = old or not takes_utf8(environ, encoding)
     return Terminal(_colour(environ, term), ascii_only, old, term.startswith(FOUR_KEYS))
 
 
-def _utf8(environ: Mapping[str, str], encoding: str | None) -> bool:
+def takes_utf8(environ: Mapping[str, str], encoding: str | None) -> bool:
     """Whether the terminal takes UTF-8; Python writes it in a C locale too, asked or not."""
     if not _is_utf8(encoding or ""):
         return False
@@ -53,10 +53,10 @@ def _utf8(environ: Mapping[str, str], encoding: str | None) -> bool:
     lang = environ.get("LANG")
     put = not everything and characters in PUT_BY_PYTHON
     locales = [everything or characters or lang, *([lang] if put else [])]
-    return all(_takes_utf8(locale or "") for locale in locales)
+    return all(_has_utf8(locale or "") for locale in locales)
 
 
-def _takes_utf8(locale: str) -> bool:
+def _has_utf8(locale: str) -> bool:
     """Whether the locale's own character set is UTF-8; one that names none says nothing."""
     charset = locale.partition("@")[0].partition(".")[2]
     return locale not in PLAIN_LOCALES and (not charset or _is_utf8(charset))

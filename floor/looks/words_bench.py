@@ -135,7 +135,7 @@ class RoundsWords(Wordbook):
     buncher: str = say("buncher")
     because: str = say("because")
     reasons: Mapping[str, str] = {
-        "first piece": say("first piece of the day"),
+        "first piece": say("first piece"),
         "out": say("last check was out"),
         "overdue": say("not weighed in time"),
         "due": say("in turn"),

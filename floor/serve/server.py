@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 import re
 import secrets
 import signal
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 import aiohttp_jinja2
 import jinja2
 from aiohttp import WSCloseCode, web
+from aiohttp.http_exceptions import HttpProcessingError
 from textual_serve.server import Server
 
 from core.say import say
@@ -22,7 +24,7 @@ from floor.serve.door import Asked, Door
 from floor.serve.listening import Listening, refused
 from floor.serve.place import place_of
 from floor.serve.seats import Seat, Seats
-from floor.serve.service import FloorService, tell
+from floor.serve.service import FloorService, tell, within
 from floor.serve.words import PageWords
 
 if TYPE_CHECKING:
@@ -36,6 +38,12 @@ HEARTBEAT_S = 15.0
 CLOSING_S = 2.0
 SEAT_PATIENCE_S = 3.0
 """A page loaded again comes before its floor of before has quite ended."""
+
+NO_PAGES_WAY = (
+    ArithmeticError, AssertionError, AttributeError, LookupError, RecursionError, TypeError,
+    ValueError,
+)  # fmt: skip
+"""What comes of a message that none of our pages sends."""
 
 FONT_SIZES = range(8, 41)
 SAFE_TAB = re.compile(r"[0-9a-z]{1,40}")
@@ -166,7 +174,7 @@ class FloorServer(Server):
         except OSError as error:
             why = error.strerror or type(error).__name__
             await tell(socket, say("the system refused: {why}", why=why))
-        except (AssertionError, LookupError, TypeError, ValueError):
+        except NO_PAGES_WAY:
             await socket.close(code=WSCloseCode.UNSUPPORTED_DATA)  # no page of ours writes so
         finally:
             await service.stop()
@@ -211,7 +219,13 @@ def serve(
         door = Door(place.hosts if place.at_home else None, token)
         await FloorServer(served, door).run(place, stop, opened)
 
+    logging.getLogger("aiohttp.server").addFilter(_is_ours)
     asyncio.run(until_told())
+
+
+def _is_ours(record: logging.LogRecord) -> bool:
+    """Whether it is no mere answer to what no browser sends: that one has been given already."""
+    return record.exc_info is None or not isinstance(record.exc_info[1], HttpProcessingError)
 
 
 async def _with_headers(_request: web.Request, response: web.StreamResponse) -> None:
@@ -230,4 +244,4 @@ def _without_token(request: web.Request) -> str:
 
 def _cells(request: web.Request, name: str, usual: int) -> int:
     text = request.query.get(name, "")
-    return int(text) if text.isdecimal() and 0 < len(text) < 5 else usual
+    return within(int(text)) if text.isdecimal() and 0 < len(text) < 5 else usual

@@ -18,6 +18,8 @@ from floor.serve.place import Place
 
 DRIVER = "floor.serve.driver:BrowserDriver"
 KEPT_BACK = ("BUNCHBOOK_TOKEN", "BUNCHBOOK_PIN")
+MOST_CELLS = 500
+"""Of a floor's width and height: more than any screen shows, and soon drawn."""
 GRACE_S = 3.0
 """A floor that is told to end gets so long before it is ended."""
 
@@ -45,6 +47,10 @@ class FloorService(AppService):
         if not self._ending:
             await tell(self._socket, say("The floor has ended. What it acknowledged is recorded."))
             await self._close()
+
+    async def set_terminal_size(self, width: int, height: int) -> None:
+        """Draw it as large as the page is, or as large as a page can be."""
+        await super().set_terminal_size(within(int(width)), within(int(height)))
 
     async def stop(self) -> None:
         """Have the floor end, and see that it does."""
@@ -84,6 +90,11 @@ class FloorService(AppService):
         usual = super()._build_environment(width, height)
         kept = {name: value for name, value in usual.items() if name not in KEPT_BACK}
         return {**kept, "TEXTUAL_DRIVER": DRIVER}
+
+
+def within(cells: int) -> int:
+    """Columns or rows as a floor can have them."""
+    return min(max(cells, 1), MOST_CELLS)
 
 
 async def tell(socket: web.WebSocketResponse, sentence: str) -> None:

@@ -14,6 +14,7 @@ LEAST_NEEDED = ("Esc", "F6", "F8", "F4", "F7", "F9", "F3")
 LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F1", "F2")
 """What is left out first where the row is short: at a bench, what is about the whole house."""
 
+KEYS_OF_NO_HOUSE = ("F10", "Ctrl+Q")
 KEYS_OF_ONE_BENCH = ("F8", "F9", "F10", "Esc", "Ctrl+Q")
 TYPED_OF_ONE_BENCH = ("why", "chart", "help")
 """Where the terminal is for one bench alone."""
@@ -57,20 +58,25 @@ class KeysBar(Sheet):
             "Ctrl+Q": words.quit,
         }
         at_a_bench = floor.place.page in OF_A_BENCH
-        width = self.size.width
         if floor.desk.only is not None:
             keys = {key: keys[key] for key in KEYS_OF_ONE_BENCH}
-        if floor.terminal.four_keys and floor.desk.only is not None:
-            typed = {page: _typed(page, words.language) for page in TYPED_OF_ONE_BENCH}
-            self.put([with_words({}, typed, words.enter_would, width)])
-        elif floor.terminal.four_keys:
-            pages = TYPED_AT_A_BENCH if at_a_bench else TYPED
-            typed = {page: _typed(page, words.language) for page in pages}
-            four = {key: keys[key] for key in FOUR_KEYS}
-            self.put([with_words(four, typed, words.enter_would, width)])
+        elif floor.desk.house is None:
+            keys = {key: keys[key] for key in KEYS_OF_NO_HOUSE}
+        if floor.terminal.four_keys and floor.desk.house is not None:
+            self._put_words(keys, at_a_bench=at_a_bench)
         else:
             least = LEAST_NEEDED_AT_A_BENCH if at_a_bench else LEAST_NEEDED
-            self.put([with_keys(keys, least, width)])
+            self.put([with_keys(keys, least, self.size.width)])
+
+    def _put_words(self, keys: dict[str, str], *, at_a_bench: bool) -> None:
+        """Four keys at most, and words to type for the other pages."""
+        words = self.floor.words
+        pages: tuple[str, ...] = TYPED_AT_A_BENCH if at_a_bench else TYPED
+        if self.floor.desk.only is not None:
+            pages = TYPED_OF_ONE_BENCH
+        four = {key: keys[key] for key in FOUR_KEYS if key in keys}
+        typed = {page: _typed(page, words.language) for page in pages}
+        self.put([with_words(four, typed, words.enter_would, self.size.width)])
 
 
 def with_keys(keys: dict[str, str], least_needed: Iterable[str], width: int) -> Line:

@@ -105,3 +105,13 @@ def test_a_house_that_is_in_force_is_not_begun_anew(bunchbook: Bunchbook) -> Non
     ran = bunchbook("house", "start", typed=ALL_USUAL)
     assert ran.code == 2
     assert "in force already, version 1" in ran.err
+
+
+def test_answers_that_could_not_be_kept_are_not_said_to_be(
+    bunchbook: Bunchbook, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(house_start, "at_a_terminal", lambda: True)
+    (bunchbook.data / "start.json").mkdir(parents=True)
+    stopped = bunchbook("house", "start", typed="\n\nquit\n")
+    assert "taken, but not kept" in stopped.err
+    assert "the answers are kept" not in stopped.err

@@ -38,5 +38,6 @@ def test_a_question_in_the_past_is_answered_as_of_then(loaded: Bunchbook) -> Non
 
 
 def test_without_a_house_book_there_is_nobody_to_weigh(bunchbook: Bunchbook) -> None:
-    assert (bunchbook("rounds").code, bunchbook("rounds").out) == (0, "")
-    assert bunchbook("rounds", "--json").json == []
+    refused = bunchbook("rounds")
+    assert (refused.code, refused.out) == (2, "")
+    assert "no house book is loaded yet" in refused.err

@@ -17,7 +17,7 @@ def test_the_mean_filler_at_standard_moisture_is_approved_after_one_question(des
     desk.enter(f"7 {target + 0.2:.2f} {target + 0.3:.2f} {target + 0.4:.2f}", None)
     question = desk.enter("aprueba 7", None)
     assert isinstance(question, Question)
-    assert "approve 3 bunches of bench 7, toro in B1: mean filler 10.3" in question.says
+    assert "approve 3 bunches of bench 7, toro in B1: filler 10.3" in question.says
     assert isinstance(desk.enter(question.line, None, sure=True), Recorded)
     desk.follow()
     entry = desk.loaded.approved[-1]
@@ -36,7 +36,7 @@ def test_wet_filler_is_brought_to_standard_moisture(desk: Desk) -> None:
     meaning = desk.meaning("approve 7", None)
     assert meaning.ok
     assert "2 bunches" in meaning.says
-    assert "mean filler 10.00 g" in meaning.says
+    assert "filler 10.00 g" in meaning.says
 
 
 def test_the_same_checks_are_not_approved_twice(desk: Desk) -> None:

@@ -127,7 +127,7 @@ def test_a_weight_far_off_is_asked_about_once(desk: Desk) -> None:
         ("8 good 100000", "great many"),
         ("7 take LI-1 45000", "3 times the quota's 1200 g"),
         ("7 back LI-1 900", "more than the 450 g"),
-        ("LI-1 1,4 %", "13.0% before"),
+        ("LI-1 1,4 %", "13.0 % before"),
         ("7 roll corona 25000", "quota of 25000"),
     ],
 )

@@ -273,3 +273,23 @@ def test_answers_of_any_size_or_kind_of_file_do_not_keep_the_floor_from_opening(
     (data / NAME).unlink()
     os.mkfifo(data / NAME)
     assert not begin().kept
+
+
+@pytest.mark.parametrize("name", ["house.jsonl", "latch", "days", "start.json", "pin-tries"])
+def test_the_house_book_is_not_written_over_the_records(
+    begin: Begin, data: Path, name: str
+) -> None:
+    first = begin()
+    answer_everything(first)
+    refused = first.enter(str(data / name))
+    assert isinstance(refused, Mistake)
+    assert "the records are kept there" in refused.says
+    say_all(first, str(data / "other.toml"))
+    assert stage(first) == "done"
+    assert (data / "other.toml").is_file()
+
+
+def test_what_is_written_is_as_private_as_the_records(begin: Begin, data: Path) -> None:
+    first = begin()
+    say_all(first, "", "")
+    assert (data / NAME).stat().st_mode & 0o777 == 0o600

@@ -41,9 +41,9 @@ ENGLISH = (
     Room("help", "Help"),
 )
 SPANISH = (
-    Room("tablero", "Galera"),
+    Room("tablero", "Tablero"),
     Room("/17", "Ficha, mesa 17"),
-    Room("porque", "Cuentas, mesa 17"),
+    Room("porque", "Porqué, mesa 17"),
     Room("grafica 17", "Gráfica, mesa 17"),
     Room("rondas", "Rondas"),
     Room("hoja", "Hoja"),
@@ -51,7 +51,7 @@ SPANISH = (
     Room("dia", "Día"),
     Room("dias", "Días"),
     Room("cata", "Cata"),
-    Room("registro", "Diario"),
+    Room("registro", "Registro"),
     Room("ayuda", "Ayuda"),
 )
 ALL = {"en": ENGLISH, "es": SPANISH}

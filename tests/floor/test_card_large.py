@@ -19,7 +19,7 @@ from tests.floor.test_card import of_classes
 SWITCH = "\x07"
 """Ctrl+G as a terminal sends it."""
 
-DIGITS = {
+DIGITS: dict[tuple[str, ...], str] = {
     ("###", "# #", "# #", "# #", "###"): "0",
     (" # ", "## ", " # ", " # ", "###"): "1",
     ("###", "  #", "###", "#  ", "###"): "2",

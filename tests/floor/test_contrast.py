@@ -97,12 +97,12 @@ SHARED = re.compile(r"rgb\((\d+) (\d+) (\d+) / (\d+)%\)")
 
 def declared(css: str) -> dict[str, dict[str, str]]:
     """What each selector of a style sheet declares."""
-    return {
-        " ".join(selector.split()): dict(
-            (part.strip() for part in each.split(":", 1)) for each in body.split(";") if ":" in each
-        )
-        for selector, body in RULE.findall(css)
-    }
+    return {" ".join(selector.split()): _pairs(body) for selector, body in RULE.findall(css)}
+
+
+def _pairs(body: str) -> dict[str, str]:
+    parts = (each.partition(":") for each in body.split(";") if ":" in each)
+    return {name.strip(): value.strip() for name, _, value in parts}
 
 
 def test_the_page_in_the_browser_stands_out_from_its_grounds() -> None:

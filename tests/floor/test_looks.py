@@ -12,9 +12,10 @@ from rich.cells import cell_len
 from rich.segment import Segment
 from textual.color import Color
 
-from floor.looks.ascii import AsciiOnly, spelled
+from floor.looks.ascii import AsciiOnly
 from floor.looks.figures import CUTS, ROWS, RULED, Cut, big, figure_width
 from floor.looks.language import words_of
+from floor.looks.plain import spelled
 from floor.looks.sequences import known_to
 from floor.looks.spans import fit, joined, shorten, text_of, width_of, wrap
 from floor.looks.terminal import Terminal, terminal_of

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from core.sketch.chart import Spot
-from floor.looks.ascii import ascii_cell
+from floor.looks.plain import ascii_cell
 from floor.looks.plot import plot
 from floor.looks.spans import Line, text_of
 

@@ -49,10 +49,10 @@ async def test_benches_stand_in_order_with_their_reason_and_time(paper: PaperDes
     async with floor(paper) as hall:
         hall.type(F2)
         await hall.shows("Rounds")
-        await hall.shows("first piece of the day")
+        await hall.shows("because")
         rows = [" ".join(row.split()) for row in hall.rows]
         assert rows[1] == "bench weigh because buncher vitola blend"
-        assert rows[2] == "▸ 7-A now first piece of the day P-7-A toro B1"
+        assert rows[2] == "▸ 7-A now first piece P-7-A toro B1"
         assert rows[3] == "8 !12 min late last check was out P-8 toro B1"
         assert rows[4] == "7 in 25 min in turn P-7 toro B1"
         assert "2 benches to weigh by now" in hall.text

@@ -132,7 +132,7 @@ async def test_spanish_from_the_answer_on(data: Path) -> None:
         await enter(hall, "", "0,1", *[""] * (N - 3))
         assert "La casa: Nuestra casa: 5 hojas" in hall.text
         await enter(hall, "")
-        assert hall.is_at("Galera")
+        assert hall.is_at("Tablero")
     assert "menor paso de las balanzas" in (data / "house.toml").read_text(encoding="utf-8")
 
 
@@ -154,7 +154,7 @@ async def test_on_plain_terminals(data: Path, environ: dict[str, str]) -> None:
         if encoding == "ascii":
             assert hall.text.isascii()
         await enter(hall, "")
-        assert hall.is_at("Galera")
+        assert hall.is_at("Tablero")
 
 
 # -- a file that is there -----------------------------------------------------------------------

@@ -7,6 +7,7 @@ from pathlib import Path
 from core.house.read import read_house
 from core.recipe.card import Card, recipe_card
 from core.recipe.portions import BatchCard, BatchRow
+from core.say import joined
 
 HOUSE = Path(__file__).parent.parent / "desk" / "house.toml"
 WARNINGS = (
@@ -41,5 +42,5 @@ def longest(leaves: int) -> Card:
         batch=BatchCard(60, tuple(BatchRow(code, 1234.56) for code in codes), 9876.54),
         binder=card.binder._replace(leaf="CAPOTE-WWWWWWWWW"),
         wrapper=card.wrapper._replace(leaf="CAPA-WWWWWWWWWWW"),
-        warnings=WARNINGS,
+        warnings=tuple(joined("", (text,)) for text in WARNINGS),
     )

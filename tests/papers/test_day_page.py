@@ -41,10 +41,10 @@ SAID: dict[Language, tuple[str, ...]] = {
     ),
     "es": (
         "a la primera 84.8\u00a0%, la casa 93.4\u00a0%, de 1200 revisados",
-        "0.45 kg de tripa por mil buenos sin explicar; el patrón es 14.40 kg",
+        "0.45 kg de tripa por mil buenos sin explicar; el estándar es 14.40 kg",
         (
             "0.45 kg de tripa por mil buenos menos de la que se torció: se anotó de menos; "
-            "el patrón es 14.40 kg"
+            "el estándar es 14.40 kg"
         ),
         "bonches de toro 0.26 g pesados",
         "bonches de toro 0.26 g livianos",

@@ -133,3 +133,28 @@ async def test_what_is_wrong_with_the_records_is_said_on_the_page(data: Path) ->
             socket = await sit(session, at, "a1")
             assert str(data / "house.jsonl") in await said(socket)
         assert at.end() == 0
+
+
+async def test_what_no_page_of_ours_sends_ends_that_session_alone_and_in_silence(
+    data: Path,
+) -> None:
+    strange = ("[" * 5000, '["stdin",5]', '["resize",{"width":1e999,"height":24}]', '["stdin"]')
+    with serving(data, *AT, "--sessions", "1") as at:
+        async with aiohttp.ClientSession() as session:
+            for number, text in enumerate(strange):
+                socket = await sit(session, at, f"a{number}")
+                await drawn(socket, "F10")
+                await socket.send_str(text)
+                assert not await said(socket)
+                assert socket.close_code == aiohttp.WSCloseCode.UNSUPPORTED_DATA
+            socket = await sit(session, at, "b1")
+            await drawn(socket, "F10")
+            await socket.send_str('["resize",{"width":9999,"height":-1}]')
+            await socket.send_str('["resize",{"width":100,"height":30}]')
+            await types(socket, "7 made 5\r")
+            await drawn(socket, "saved, entry 1")
+            async with session.get(f"{at.origin}/{'a' * 9000}") as answer:
+                assert answer.status == 400
+        assert at.end() == 0
+        assert at.process.stderr is not None
+        assert "Traceback" not in at.process.stderr.read()

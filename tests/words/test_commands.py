@@ -50,7 +50,7 @@ def test_help_is_spanish_throughout(bunchbook: Bunchbook, name: str) -> None:
     said = bunchbook(*name.split(), "--help", "--lang", "es", at=None).out
     assert said.startswith(f"uso: bunchbook {name}".rstrip())
     assert "muestra esta ayuda y termina" in said
-    assert "opciones de toda orden:" in said
+    assert "opciones de todo comando:" in said
     assert "El tabaco daña la salud" in said
     assert not re.search(r"\b(the|with|into|and|of|options|usage|FILE|BENCH)\b", said)
 
@@ -64,7 +64,7 @@ def test_help_is_spanish_throughout(bunchbook: Bunchbook, name: str) -> None:
         (["card", "--data"], "argumento --data: se esperaba un argumento"),
         (["card", "7", "--json=x"], "argumento --json: no lleva argumento: 'x'"),
         (["try", "B1", "--strength-within", "x"], "--strength-within: valor no válido: 'x'"),
-        (["roll"], "argumento ORDEN: opción no válida: 'roll' (elija entre"),
+        (["roll"], "argumento COMANDO: opción no válida: 'roll' (elija entre"),
     ],
 )
 def test_a_command_line_that_cannot_be_read_is_told_in_spanish(
@@ -85,7 +85,7 @@ def test_a_day_is_told_in_spanish(loaded: Bunchbook) -> None:
     assert "2026-05-04, abierto, anotaciones 5, anuladas 0" in said
     assert "hechos 50, buenos 45, rechazados 2, reproceso 0, a la primera" in said
     assert re.search(r"^roto +2  suele ir a otra capa$", said, re.MULTILINE)
-    assert "hoja, gramos a humedad patrón" in said
+    assert "hoja, gramos a humedad estándar" in said
     assert loaded("close", "--lang", "es").code == 0
     assert "2026-05-04, cerrado, anotaciones" in loaded("day", "--lang", "es").out
 

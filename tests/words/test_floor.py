@@ -152,7 +152,7 @@ async def test_the_house_speaks_its_language(paper: PaperDesk) -> None:
 async def test_a_terminal_may_speak_another() -> None:
     hall = Hall(FloorApp(PaperDesk(small_house()), {"TERM": "xterm"}, "utf-8", language="es"))
     async with hall.app.run_test(size=(80, 24)):
-        await hall.shows("Galera")
+        await hall.shows("Tablero")
 
 
 async def test_one_key_says_everything_in_the_other_language(paper: PaperDesk) -> None:
@@ -163,7 +163,7 @@ async def test_one_key_says_everything_in_the_other_language(paper: PaperDesk) -
         await hall.shows("not recorded: ")
         hall.type(OTHER_LANGUAGE)
         await hall.shows("no se anotó: ")
-        assert hall.is_at("Galera")
+        assert hall.is_at("Tablero")
         assert "vitola pesar" in hall.text
         assert "salir" in hall.rows[-1]
         hall.type(OTHER_LANGUAGE)
@@ -206,7 +206,7 @@ async def test_the_key_on_a_bench_page_leaves_the_page(paper: PaperDesk) -> None
 async def test_a_spanish_house_speaks_english_when_asked() -> None:
     spanish = HOUSE_TOML.replace('name = "Test house"', 'name = "Casa"\nlanguage = "es"')
     async with floor(PaperDesk(small_house(spanish))) as hall:
-        assert hall.is_at("Galera")
+        assert hall.is_at("Tablero")
         hall.type(OTHER_LANGUAGE)
         await hall.shows("Board")
 

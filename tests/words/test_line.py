@@ -98,7 +98,7 @@ def test_a_plan_that_cannot_be_read_is_told() -> None:
         "plan=500: se esperaban de 0 a 400 días de las tareas, o un peso de tripa como plan=80kg"
     )
     assert tell(refused(lambda: read_plan(["plan=1", "plan=2"])).said) == (
-        "plan=2: el plan se dice dos veces; dé solo uno"
+        "plan=2: el plan está dos veces; dé solo uno"
     )
 
 
@@ -211,8 +211,8 @@ def test_what_would_be_approved_is_told(desk: Desk) -> None:
     desk.enter("7 bunch 10.8", None)
     meant = desk.meaning("approve 7", None).says
     assert tell(meant) == (
-        "aprobar 1 bonche de la mesa 7, toro en B1: tripa 10.03 g, hasta ahora se llena a 10.00 g; "
-        "en una nueva versión del libro de la casa"
+        "aprobar 1 bonche de la mesa 7, toro en B1: tripa 10.03 g, hasta ahora 10.00 g; en una "
+        "versión nueva del libro"
     )
     assert left_over(meant) <= CODES
 

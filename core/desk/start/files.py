@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import os
+import stat
 from pathlib import Path
 
 from core.problems import BadInput
-from core.records.disk import make_folder, sync_folder, unusable
+from core.records.disk import make_folder, open_private, sync_folder, unusable
 from core.say import say
 
 
@@ -27,6 +28,12 @@ def path_of(line: str) -> Path:
         return Path(bare)
 
 
+def is_among_records(path: Path, folder: Path) -> bool:
+    """Whether the data folder may have a file of its own there; a text it has none."""
+    inside = Path(os.path.realpath(path)).is_relative_to(os.path.realpath(folder))
+    return inside and path.suffix.casefold() != ".toml"
+
+
 def holds(path: Path, content: bytes) -> bool:
     """Whether the file has that very content already."""
     try:
@@ -36,11 +43,16 @@ def holds(path: Path, content: bytes) -> bool:
 
 
 def write_over(path: Path, content: bytes) -> None:
-    """Write a file whole, or leave what was there as it was. StoreUnusable says why."""
+    """Write a file whole, or leave what was there as it was. StoreUnusable says why.
+
+    A new one is as private as the records.
+    """
     beside = path.with_name(f".{path.name[:200]}.{os.urandom(4).hex()}.part")
     try:
         make_folder(path.parent)
-        with beside.open("xb") as file:
+        with open(open_private(beside, os.O_WRONLY | os.O_TRUNC), "wb") as file:  # noqa: PTH123
+            if path.exists():
+                beside.chmod(stat.S_IMODE(path.stat().st_mode))
             file.write(content)
             file.flush()
             os.fsync(file.fileno())

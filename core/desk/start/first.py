@@ -15,7 +15,7 @@ from core.desk.faces import Meaning, Mistake, Told
 from core.desk.load import examine, take_in
 from core.desk.start.book import as_toml
 from core.desk.start.check import Refused, answered, house_of
-from core.desk.start.files import holds, names_path, path_of, write_over
+from core.desk.start.files import holds, is_among_records, names_path, path_of, write_over
 from core.desk.start.kept import forget, keep, kept
 from core.desk.start.questions import QUESTIONS, Question
 from core.desk.today import Today
@@ -65,6 +65,7 @@ class FirstHouse:
         self.stage: Stage = "choose"
         self.answers: dict[str, str] = {}
         self.kept = kept(folder) if keeps else {}
+        self.unkept = not keeps
         self.file = ""
         self.problems: tuple[Problem, ...] = ()
         self.odd: tuple[Problem, ...] = ()
@@ -206,13 +207,23 @@ class FirstHouse:
         if self.keeps:
             try:
                 keep(self.folder, self.answers)
+                self.unkept = False
             except StoreUnusable as trouble:
+                self.unkept = True
                 return Told(say("taken, but not kept: {why}", why=trouble.said))
         return Told(say("noted; {why}", why=taken.noted.says) if taken.noted else "")
 
     def _write(self, line: str) -> Told | Mistake:
         if line:
             self.target = self._path(line)
+        if is_among_records(self.target, self.folder):
+            return Mistake(
+                say(
+                    "{file}: the records are kept there; type another path, as {example}",
+                    file=str(self.target),
+                    example="~/house.toml",
+                )
+            )
         text = as_toml(self.answers, self.language)
         content = text.encode()
         if self.target.exists() and not holds(self.target, content):
