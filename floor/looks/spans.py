@@ -130,11 +130,21 @@ def wrap(text: str, width: int) -> list[str]:
         if current:
             lines.append(current)
         while cell_len(rest) > width:
-            head = set_cell_size(rest, width)
+            head = _beginning(rest, width)
             lines.append(head)
             rest = rest[len(head) :]
+            if not rest:
+                break
         current = rest
     return [*lines, current] if current or not lines else lines
+
+
+def _beginning(word: str, width: int) -> str:
+    """As much of the word as the width holds; one sign even where it holds none."""
+    end = 1
+    while end < len(word) and cell_len(word[: end + 1]) <= width:
+        end += 1
+    return word[:end]
 
 
 def inked(text: str, width: int, ink: Ink = "plain") -> list[Line]:

@@ -108,10 +108,10 @@ def test_a_house_that_is_in_force_is_not_begun_anew(bunchbook: Bunchbook) -> Non
 
 
 def test_answers_that_could_not_be_kept_are_not_said_to_be(
-    bunchbook: Bunchbook, monkeypatch: pytest.MonkeyPatch
+    bunchbook: Bunchbook, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(house_start, "at_a_terminal", lambda: True)
-    (bunchbook.data / "start.json").mkdir(parents=True)
+    (tmp_path / "data" / "start.json").mkdir(parents=True)
     stopped = bunchbook("house", "start", typed="\n\nquit\n")
     assert "taken, but not kept" in stopped.err
     assert "the answers are kept" not in stopped.err

@@ -45,6 +45,12 @@ def test_wrapping_keeps_every_word_and_the_width(text: str, width: int) -> None:
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
 
 
+@pytest.mark.parametrize("width", [-5, 0, 1, 2, 3])
+def test_wrapping_ends_and_keeps_every_sign_however_little_room_there_is(width: int) -> None:
+    for text in ("", " ", "toro", "tabaco 日本の葉 ñ", "葉"):
+        assert "".join(wrap(text, width)).replace(" ", "") == text.replace(" ", "")
+
+
 def test_phrases_are_joined_while_there_is_room() -> None:
     assert joined(["3 late", "24 benches", "61 checks"], 20) == "3 late · 24 benches"
 

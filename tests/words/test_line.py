@@ -232,7 +232,10 @@ SCORED = (
     ("cata T1 A 7 6 8 6", "T1 da a A: fortaleza 7, equilibrio 6, quema 8, tiro 6; antes: tiro 7"),
     (
         "cata T1 A 7 6 8",
-        "se esperaban 4 puntos, fortaleza, equilibrio, quema, tiro (- si no se da), no 3",
+        (
+            "se esperaban 4 puntos: fortaleza, equilibrio, quema, tiro (- si no se da), no 3: "
+            "escriba los 4"
+        ),
     ),
     ("cata T1 D 7 6 8 7", 'en esta cata no hay clave "D"; hay: A, B'),
     (
