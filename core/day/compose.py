@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, cast
 
 from core.day.judging import judged, open_check
 from core.day.lots import lots_of, propose
-from core.day.room import CLOSED, Draft, Room, Stamp, at_bench
+from core.day.room import ALREADY_CLOSED, CLOSED, Draft, Room, Stamp, at_bench
 from core.entry import requests as ask
 from core.problems import BadInput, Problem
 from core.say import joined, say
@@ -293,9 +293,7 @@ def end_of_day(kind: str, reason: str, room: Room, stamp: Stamp, number: int) ->
     """The entry that closes the day, or opens it again; BadInput where it already is so."""
     if (kind == "close") == room.ledger.closed:
         raise BadInput(
-            say("the day is already closed")
-            if room.ledger.closed
-            else say("the day is already open")
+            ALREADY_CLOSED if room.ledger.closed else say("the day is already open")
         )
     if kind == "reopen" and not (reason.strip() and reason.isprintable()):
         raise BadInput(say("a closed day is opened again with a reason: bunchbook reopen REASON"))

@@ -11,6 +11,7 @@ from core.house.model import HouseBook
 from core.recipe.card import Card
 from core.say import say
 
+ALREADY_CLOSED = say("the day is already closed; open it again with: reopen REASON")
 CLOSED = say("the day is closed and takes no entries; open it again with: reopen REASON")
 
 

@@ -6,11 +6,10 @@ import contextlib
 from typing import TYPE_CHECKING
 
 from core.day import compose
-from core.day.room import Stamp
+from core.day.room import ALREADY_CLOSED, CLOSED, Stamp
 from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
 from core.desk.permission import CLOSES, REOPENS
 from core.desk.recorder import Recorder
-from core.desk.summaries import book_end, is_kept, keep
 from core.desk.today import NO_HOUSE
 from core.problems import BadInput, StoreUnusable
 from core.say import joined, say
@@ -38,7 +37,8 @@ class Ending(Recorder):
         if isinstance(outcome, Recorded):
             return self._summed_up(outcome)
         if isinstance(outcome, Mistake) and self.house is not None and self.closed:
-            return self._made_up_for(outcome)
+            refused = Mistake(ALREADY_CLOSED) if outcome.says == CLOSED else outcome
+            return self._made_up_for(refused)
         return outcome
 
     def reopen(self, reason: str, pin: str | None = None) -> Outcome:
@@ -59,11 +59,14 @@ class Ending(Recorder):
             self._must_be_permitted(CLOSES if kind == "close" else REOPENS, may=may)
             if kind == "reopen":
                 from core.day.summing import opened  # noqa: PLC0415
+                from core.desk import summaries  # noqa: PLC0415
 
                 # First, so that figures which may change are never shown as the last word.
-                end = book_end(self.folder, self.day)
+                end = summaries.book_end(self.folder, self.day)
                 day = self.day.isoformat()
-                keep(self.folder, self.day, opened(day, reason, stamp.at, self.ledger, end))
+                summaries.keep(
+                    self.folder, self.day, opened(day, reason, stamp.at, self.ledger, end)
+                )
             return entry
 
         line = f"{kind} {reason}".rstrip()
@@ -112,8 +115,10 @@ class Ending(Recorder):
 
     def _made_up_for(self, refused: Mistake) -> Outcome:
         """Keep the summary that a closed day lacks, as when a terminal died before it did."""
+        from core.desk import summaries  # noqa: PLC0415
+
         try:
-            if is_kept(self.folder, self.day) or not self._keep_summary():
+            if summaries.is_kept(self.folder, self.day) or not self._keep_summary():
                 return refused
         except StoreUnusable as problem:
             return NotSaved("close", problem.said)
@@ -130,9 +135,10 @@ class Ending(Recorder):
     def _keep_summary(self) -> bool:
         """Sum the closed day up by the house book it was closed under, and keep it."""
         from core.day.summing import last_close, summary  # noqa: PLC0415
+        from core.desk import summaries  # noqa: PLC0415
 
-        end = book_end(self.folder, self.day)
+        end = summaries.book_end(self.folder, self.day)
         version = last_close(self.ledger)["house"]
         added = self._added_up(self.shelf[version], version, closed=True)
         summed = summary(added, self.ledger, version=version, book=end)
-        return keep(self.folder, self.day, summed)
+        return summaries.keep(self.folder, self.day, summed)

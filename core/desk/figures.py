@@ -28,6 +28,12 @@ def fixed(value: float, places: int) -> str:
     return text.lstrip("-") if float(text) == 0 else text
 
 
+def thousands(value: float, places: int = 0, gap: str = " ") -> str:
+    """A figure; from five digits on with a blank every three, which no language misreads."""
+    text = fixed(value, places)
+    return f"{float(text):,.{places}f}".replace(",", gap) if abs(float(text)) >= 10_000 else text
+
+
 def shown(reading: float, places: int) -> str:
     """A reading as it was typed, with the scale's decimals at least; three at most."""
     text = f"{reading:.3f}".rstrip("0").rstrip(".")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 
+from core.desk.dates import short_date
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import unit_of
 from core.measure import MEASURES
@@ -51,7 +52,7 @@ def chart_svg(chart: BenchChart, tell: Callable[[str], str] = str) -> str:
 
     `tell` says each of its words in the reader's language.
     """
-    names = [f"{point.day:%m-%d}" for point in chart.points]
+    names = [tell(short_date(point.day)) for point in chart.points]
     drawn = picture(spots(chart.points, names), window=(chart.low, chart.high))
     broken = {letter for point in chart.points for letter in letters(point)}
     says = [

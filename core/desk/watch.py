@@ -11,9 +11,7 @@ from core.day.bench import CheckMade
 from core.day.history import Kind
 from core.desk.benchline import bench_line, is_off
 from core.desk.charts import Charts, Series, division_of
-from core.desk.drawn import Subject, bench_chart
 from core.desk.faces import BenchChart, BenchLine, RoundLine
-from core.desk.rounds import in_order, round_line
 from core.desk.stock import CardLot, card_lots, issue_of, stock_of
 from core.desk.today import Today
 from core.desk.weighed import Weighed, due, weighed
@@ -22,6 +20,7 @@ from core.problems import BadInput
 from core.say import say
 
 if TYPE_CHECKING:
+    from core.desk.drawn import Subject
     from core.stock.issue import IssueSheet
     from core.stock.stock import Stock
 
@@ -74,6 +73,8 @@ class Watch(Today):
 
     def rounds(self) -> tuple[RoundLine, ...]:
         """Every bench in the order to be weighed, with the reason."""
+        from core.desk.rounds import in_order, round_line  # noqa: PLC0415 - not for the Board
+
         now = self.now()
         return in_order(
             [
@@ -102,6 +103,8 @@ class Watch(Today):
         """The bench's control chart of what it rolls; without a measure of what it was last
         weighed by. BadInput where there is no such bench, or nothing to weigh against.
         """
+        from core.desk.drawn import bench_chart  # noqa: PLC0415 - not for the Board
+
         number = self.bench_number(number)
         charts = self._charts()
         drawn = self._drawn.get((number, measure))
@@ -136,6 +139,8 @@ class Watch(Today):
         return Kind(measure or "bunch", seat.blend, seat.vitola, buncher)
 
     def _subject(self, number: str, kind: Kind) -> Subject:
+        from core.desk.drawn import Subject  # noqa: PLC0415
+
         charts = self._charts()
         series = charts.kinds(number).get(kind, Series())
         last = series.today[-1] if series.today else None

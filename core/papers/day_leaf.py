@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from core.day.lots import LotState
@@ -24,23 +24,23 @@ _BY_LEAF = tuple(key for key in _SPLIT if key != _ERROR)
 NO_BENCH = "–"
 
 
-def leaf(rows: Sequence[LeafDay], words: Words) -> Iterator[Block]:
+def leaf(rows: Sequence[LeafDay], words: Words, *, closed: bool) -> Iterator[Block]:
     """Bars of what is not in good cigars, all leaves on one scale; then every figure."""
-    names = words.columns
+    names, parts = words.columns, words.parts_of(closed=closed)
     yield Heading(words.leaf)
     yield Para(words.leaf_note, "small")
-    values = [getattr(row, part) for row in rows for part in words.parts]
+    values = [getattr(row, part) for row in rows for part in parts]
     low, high = min(0.0, *values), max(0.0, *values)
-    yield Beside(tuple(_bars(row, low, high, words) for row in rows))
+    yield Beside(tuple(_bars(row, low, high, parts, words) for row in rows))
     # All the figures of a leaf are wider than the paper.
     yield Table(
         NONE,
-        (Column(names["leaf"]), Column(names["class"]), *_columns(_ISSUED, words)),
+        (Column(names["leaf"]), Column(names["class"]), *_columns(_ISSUED, names)),
         tuple((r.leaf, class_of(r.leaf_class, words), *_cells(r, _ISSUED)) for r in rows),
     )
     yield Table(
         NONE,
-        (Column(names["leaf"]), *_columns(_LOST, words), Column(names["told"])),
+        (Column(names["leaf"]), *_columns(_LOST, {**names, **parts}), Column(names["told"])),
         tuple((row.leaf, *_cells(row, _LOST), _told(row, words)) for row in rows),
     )
 
@@ -56,18 +56,20 @@ def _told(row: LeafDay, words: Words) -> str:
     return words.beyond if row.beyond else words.within
 
 
-def _bars(row: LeafDay, low: float, high: float, words: Words) -> Bars:
+def _bars(
+    row: LeafDay, low: float, high: float, parts: Mapping[str, str], words: Words
+) -> Bars:
     bars = tuple(
         Bar(name, getattr(row, part), f"{thousands(getattr(row, part))} g")
-        for part, name in words.parts.items()
+        for part, name in parts.items()
     )
     title = words.leaf_of.format(leaf=row.leaf, used=thousands(row.used_standard_g))
     return Bars(title, bars, low, high, narrow=True)
 
 
-def split(parts: Sequence[LeafPart], words: Words) -> Iterator[Block]:
+def split(parts: Sequence[LeafPart], words: Words, *, closed: bool) -> Iterator[Block]:
     """The filler of each bench and vitola, and each leaf of each vitola over all benches."""
-    names = words.columns
+    names = {**words.columns, **words.parts_of(closed=closed)}
     filler: dict[tuple[str, str], list[LeafPart]] = {}
     leaves: dict[str, dict[str, list[LeafPart]]] = {}
     for part in parts:
@@ -76,19 +78,19 @@ def split(parts: Sequence[LeafPart], words: Words) -> Iterator[Block]:
             filler.setdefault((bench, part.vitola), []).append(part)
         leaves.setdefault(part.vitola, {}).setdefault(part.leaf, []).append(part)
     yield Heading(words.split)
-    yield Para(words.split_note, "small")
+    yield Para(words.split_note if closed else words.split_open, "small")
     if filler:
         whole = _together([part for mine in filler.values() for part in mine])
         yield Table(
             NONE,
-            (Column(names["bench"]), Column(names["vitola"]), *_columns(_SPLIT, words)),
+            (Column(names["bench"]), Column(names["vitola"]), *_columns(_SPLIT, names)),
             tuple((*at, *_cells(_together(mine), _SPLIT)) for at, mine in filler.items()),
             ((words.total, NONE, *_cells(whole._replace(heavy_se_g=None), _SPLIT)),),
         )
     yield Heading(words.by_leaf)
     yield Table(
         NONE,
-        (Column(names["vitola"]), Column(names["leaf"]), *_columns(_BY_LEAF, words)),
+        (Column(names["vitola"]), Column(names["leaf"]), *_columns(_BY_LEAF, names)),
         tuple(
             (vitola or NO_BENCH, code, *_cells(_together(mine), _BY_LEAF))
             for vitola, of_leaf in leaves.items()
@@ -97,9 +99,8 @@ def split(parts: Sequence[LeafPart], words: Words) -> Iterator[Block]:
     )
 
 
-def _columns(keys: Sequence[str], words: Words) -> Iterator[Column]:
+def _columns(keys: Sequence[str], names: Mapping[str, str]) -> Iterator[Column]:
     """Names without the unit, which is said above: the tables are as wide as the paper."""
-    names = {**words.columns, **words.parts}
     return (Column(names[key], right=True) for key in keys)
 
 

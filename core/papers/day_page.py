@@ -47,11 +47,11 @@ def _day(paper: DayPaper, words: Words) -> Iterator[Block]:
     yield from _warnings(report, words)
     yield from _faults(report, words)
     if report.leaf:
-        yield from day_leaf.leaf(report.leaf, words)
+        yield from day_leaf.leaf(report.leaf, words, closed=report.closed)
     yield from day_standouts.standing_out(report, paper.charts, words)
     yield from day_output.output(report, words)
     if report.split:
-        yield from day_leaf.split(report.split, words)
+        yield from day_leaf.split(report.split, words, closed=report.closed)
     if paper.lots:
         yield from day_leaf.lots(paper.lots, words)
     if paper.pay is not None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from core.day.report import DayReport, StandOut
+from core.desk.dates import short_date
 from core.desk.faces import BenchChart
 from core.desk.figures import unit_of
 from core.desk.picture import letters, spots
@@ -75,14 +76,18 @@ def drawn(chart: BenchChart, words: Words) -> Figure:
     """The bench's last checks as a picture in the words' language."""
     points = chart.points[-LATEST:]
     laid = picture(
-        spots(points, [f"{point.day:%m-%d}" for point in points]), window=(chart.low, chart.high)
+        spots(points, [words.tell(short_date(point.day)) for point in points]),
+        window=(chart.low, chart.high),
     )
     measure = words.measures[chart.measure]
     title = words.chart.format(
         bench=chart.bench, vitola=chart.vitola, blend=chart.blend, measure=measure
     )
     unit = words.tell(unit_of(chart.measure, chart.draw))
-    description = "; ".join(f"{point.at:%m-%d %H:%M} {point.deviation:+.2f}" for point in points)
+    description = "; ".join(
+        f"{words.tell(short_date(point.day))} {point.at:%H:%M} {point.deviation:+.2f}"
+        for point in points
+    )
     return Figure(svg(laid, Labels(title, description, **words.lines, unit=unit)))
 
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from core.desk.figures import fixed, percent
+from core.desk import figures
+from core.desk.figures import percent
 
 NONE = ""
 """What stands for a figure that is not known."""
 
 
 def thousands(n: float, places: int = 0) -> str:
-    """A figure; from five digits on with a blank every three, which no language misreads."""
-    text = fixed(n, places)
-    return f"{float(text):,.{places}f}".replace(",", "\u00a0") if abs(n) >= 10_000 else text
+    """A figure; the gap of one with five digits is no place to break a line."""
+    return figures.thousands(n, places, "\u00a0")
 
 
 def known(n: float | None, places: int) -> str:

@@ -68,6 +68,7 @@ class Words(Wordbook):
         "sweepings_g": say("sweepings"),
         "unexplained_g": say("unexplained"),
     }
+    on_benches: str = say("on benches")
     columns: Mapping[str, str] = {
         "leaf": say("leaf"),
         "class": say("class"),
@@ -107,6 +108,10 @@ class Words(Wordbook):
     split_note: str = say(
         "Grams at standard moisture. What nothing explains is the last column. A bench – "
         "is leaf that no bench used."
+    )
+    split_open: str = say(
+        "Grams at standard moisture. While the day is open most of the last column lies on the "
+        "benches. A bench – is leaf that no bench used."
     )
     by_leaf: str = say("Where each leaf went, by vitola")
     covers: Mapping[str, str] = {"binder": say("binder"), "wrapper": say("wrapper")}
@@ -195,6 +200,10 @@ class Words(Wordbook):
     date: str = say("date")
     book: str = say_as("paper", "house book")
     version: str = say("version {n}")
+
+    def parts_of(self, *, closed: bool) -> Mapping[str, str]:
+        """Where leaf goes that is not in good; of an open day the rest lies on the benches."""
+        return self.parts if closed else {**self.parts, "unexplained_g": self.on_benches}
 
     def fault(self, code: str) -> str:
         """The fault's word in this language."""

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from core.control.capability import Capability, Unjudged
+from core.desk.dates import short_date
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import fixed, places_of, unit_of
 from core.desk.picture import chart_svg
@@ -70,12 +71,12 @@ def _lines(chart: BenchChart) -> Iterator[str]:
         yield _SOURCES[chart.source].format(n=chart.baseline, sigma=sigma)
     if chart.points:
         head = (
-            *(say("day"), say("time"), "n", say("mean"), say_as("column", "from")),
-            *(say_as("column", "to"), _SPREAD[chart.spread], say_as("column", "to")),
+            *(say("day"), say("time"), "n", say("mean"), say("mean min"), say("mean max")),
+            *_SPREAD[chart.spread],
             *(say_as("column", "running"), say_as("column", "broke")),
         )
         rows = [head, *(_row(point, places) for point in chart.points[-SHOWN:])]
-        yield out.table(rows, right=frozenset(range(2, 9)))
+        yield out.table(rows, right=frozenset({0, *range(2, 9)}))
     yield from (say("look: {says}", says=says) for says in (*chart.broken, *chart.found))
     yield chart.advice
     yield _capability(chart.capability)
@@ -83,7 +84,7 @@ def _lines(chart: BenchChart) -> Iterator[str]:
 
 def _row(point: ChartPoint, places: int) -> tuple[str, ...]:
     return (
-        f"{point.day:%m-%d}",
+        short_date(point.day),
         f"{point.at:%H:%M}",
         str(point.readings),
         signed(point.deviation, places),
@@ -116,7 +117,10 @@ def _capability(found: Capability | Unjudged) -> str:
     )
 
 
-_SPREAD = {"deviation": say("spread"), "range": say("range")}
+_SPREAD = {
+    "deviation": (say("spread"), say("spread max")),
+    "range": (say("range"), say("range max")),
+}
 
 
 def _json(chart: BenchChart) -> dict[str, Any]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import argparse
 
+from core.day.room import ALREADY_CLOSED
 from core.desk.desk import Desk
-from core.desk.faces import AsksPin, NotSaved, Outcome, Recorded
+from core.desk.faces import AsksPin, Mistake, NotSaved, Outcome, Recorded
 from core.problems import BadInput, StoreUnusable
-from core.say import joined
+from core.say import joined, say
 from floor.commands import out
 from floor.commands.ask_pin import pin_for
 from floor.commands.setting import day, setting, tell_damage
@@ -24,9 +25,20 @@ def run(args: argparse.Namespace) -> int:
         if isinstance(outcome, Recorded):
             out.result(joined(": ", (str(desk.day), outcome.says)))
             return 0
+        if isinstance(outcome, Mistake) and outcome.says == ALREADY_CLOSED:
+            outcome = Mistake(_closed_already(desk, args.date))
         why = outcome.wrong if isinstance(outcome, AsksPin) else getattr(outcome, "says", "")
         out.message(joined(": ", (str(desk.day), why)))
         return StoreUnusable.exit_code if isinstance(outcome, NotSaved) else BadInput.exit_code
+
+
+def _closed_already(desk: Desk, date: str | None) -> str:
+    """What to do instead, as a command; it names the day where the closing did."""
+    if date is None:
+        return say("the day is already closed; to open it again: bunchbook reopen REASON")
+    return say(
+        "the day is already closed; to open it again: bunchbook reopen REASON {date}", date=desk.day
+    )
 
 
 def _end(desk: Desk, args: argparse.Namespace, pin: str | None = None) -> Outcome:

@@ -20,7 +20,7 @@ _LEAF_HEAD: tuple[str, ...] = (
         say("rejects"),
         say_as("column", "heavy"),
     ),
-    *(say("±2 se"), say("cuttings"), say_as("column", "unexplained")),
+    *(say("±2 se"), say("cuttings")),
 )
 _OUTPUT_HEAD = (
     *(say("made"), say("good"), say_as("column", "rejected"), say("seconds"), say("first pass")),
@@ -43,8 +43,10 @@ def day_lines(report: DayReport, late: Sequence[LogLine]) -> Iterator[str]:
     """The whole day; `late` is what was recorded since it was first closed."""
     yield from _made(report)
     yield from _benches(report)
-    yield from _by(say("vitola"), ((v.vitola, v, v.rejected) for v in report.by_vitola), report)
-    yield from _by(say("pair"), ((b.buncher, b, b.rejected) for b in report.by_buncher), report)
+    yield from _by(
+        say("By vitola"), say("vitola"), ((v.vitola, v, v.rejected) for v in report.by_vitola), report)
+    yield from _by(
+        say("By pair"), say("pair"), ((b.buncher, b, b.rejected) for b in report.by_buncher), report)
     yield from _standing_out(report)
     yield from _leaf(report)
     for note in report.notes:
@@ -85,6 +87,7 @@ def _made(report: DayReport) -> Iterator[str]:
     if faults:
         words = words_of(out.language())
         rows = ((words.fault(code), str(n), words.fate(code)) for code, n in faults)
+        yield say("Rejects by fault")
         yield out.table([(say("fault"), say("rejected"), ""), *rows], right=frozenset({1}))
 
 
@@ -106,11 +109,12 @@ def _benches(report: DayReport) -> Iterator[str]:
         )
         for b in busy
     )
+    yield say("Counts by bench")
     yield out.table([_BENCH_HEAD, *rows], right=frozenset(range(3, 9)))
 
 
 def _by(
-    what: str, each: Iterable[tuple[str, Output, dict[str, int]]], report: DayReport
+    title: str, what: str, each: Iterable[tuple[str, Output, dict[str, int]]], report: DayReport
 ) -> Iterator[str]:
     """Output by vitola or pair; of an open day no filler, for some still lies on the benches."""
     rows = [
@@ -121,6 +125,7 @@ def _by(
     if rows:
         columns = len(rows[0])
         head = (what, *_OUTPUT_HEAD)[:columns]
+        yield title
         yield out.table([head, *rows], right=frozenset(range(1, columns)))
 
 
@@ -146,8 +151,9 @@ def _standing_out(report: DayReport) -> Iterator[str]:
 
 def _leaf(report: DayReport) -> Iterator[str]:
     if report.leaf:
-        yield say("leaf, grams at standard moisture (issued and returned as weighed)")
-        leaves = [_LEAF_HEAD, *map(_leaf_row, report.leaf)]
+        yield say("Where the leaf went, grams at standard moisture (issued and returned as weighed)")
+        rest = say_as("column", "unexplained") if report.closed else say("on benches")
+        leaves = [(*_LEAF_HEAD, rest), *map(_leaf_row, report.leaf)]
         yield out.table(leaves, right=frozenset(range(1, 10)))
         others = [(says, sum(getattr(r, key) for r in report.leaf)) for key, says in _ALSO.items()]
         if any(grams for _, grams in others):
@@ -160,7 +166,10 @@ def _leaf(report: DayReport) -> Iterator[str]:
         yield say(
             "filler for 1,000 good cigars {used}, standard {standard}", used=used, standard=standard
         )
-    yield say("leaf yield {share}", share=_share(report.leaf_yield))
+    if report.closed:
+        yield say("leaf yield {share}", share=_share(report.leaf_yield))
+    else:
+        yield say("leaf yield known at the close")
 
 
 def _leaf_row(row: LeafDay) -> tuple[str, ...]:

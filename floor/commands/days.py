@@ -97,13 +97,14 @@ def _lines(told: Trend) -> Iterator[str]:
     if told.totals is not None:
         figures.append((_days(told.closed), told.totals))
         counted = [_COUNTED, *(_counted(name, each) for name, each in figures)]
+        yield say("What was made, by day")
         head, *rows = out.table(counted, right=frozenset(range(1, len(_COUNTED)))).splitlines()
         yield head
         closed = iter(rows)
         yield from (_words(line) or next(closed) for line in told.days)
         yield from closed
         leaf = [_LEAF, *(_leaf(name, each) for name, each in figures)]
-        yield say("filler leaf at standard moisture")
+        yield say("Filler leaf at standard moisture, by day")
         yield out.table(leaf, right=frozenset(range(1, len(_LEAF))))
     else:
         yield from (_words(line) for line in told.days)
@@ -173,11 +174,13 @@ def _week_lines(told: Trend) -> Iterator[str]:
     if told.totals is None:
         return
     rows.append((_days(told.closed), told.totals))
-    for head, cells in ((_COUNTED, _counted), (_LEAF, _leaf)):
+    for title, head, cells in (
+        (say("What was made, by week"), _COUNTED, _counted),
+        (say("Filler leaf at standard moisture, by week"), _LEAF, _leaf),
+    ):
+        yield title
         table = [(say("week"), *head[1:]), *(cells(name, each) for name, each in rows)]
         yield out.table(table, right=frozenset(range(1, len(head))))
-        if head is _COUNTED:
-            yield say("filler leaf at standard moisture")
 
 
 def _days(n: int) -> str:

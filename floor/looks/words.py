@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
+from core.desk.figures import thousands
 from floor.looks.words_bench import BoardWords, CardWords, ChartWords, RoundsWords
 from floor.looks.words_day import DaysWords, DayWords, LeafWords, LogWords
 from floor.looks.words_help import FrameWords, HelpWords
@@ -34,11 +35,6 @@ class Words(
 def plural(forms: tuple[str, str], n: int) -> str:
     """The form for one or for many, with the count in it."""
     return forms[0 if n == 1 else 1].format(n=thousands(n))
-
-
-def thousands(n: int) -> str:
-    """A count; from five digits on with a blank every three, which no language misreads."""
-    return f"{n:,}".replace(",", " ") if abs(n) >= 10_000 else str(n)
 
 
 def long_date(date: dt.date, words: Words) -> str:

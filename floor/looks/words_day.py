@@ -82,6 +82,7 @@ class DaysWords(Wordbook):
 
     days: str = say("Days")
     days_week: str = say("week")
+    days_day: str = say("day")
     days_columns: tuple[str, ...] = (
         say("good"),
         say("first %"),

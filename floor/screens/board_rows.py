@@ -9,10 +9,10 @@ from typing import NamedTuple
 from rich.cells import cell_len
 
 from core.desk.faces import BenchLine
-from core.desk.figures import fixed
+from core.desk.figures import fixed, thousands
 from floor.looks.spans import BLANK, Ink, Line, Span, figure, fit, joined
 from floor.looks.trend import trend_shape
-from floor.looks.words import Words, plural, thousands
+from floor.looks.words import Words, plural
 from floor.screens.board_order import is_late, minutes_to_due
 
 TREND_CELLS = 8

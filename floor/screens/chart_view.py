@@ -8,6 +8,7 @@ from core.control.advice import LEAST_CHECKS as LEAST_TO_ADVISE
 from core.control.capability import LEAST_READINGS, Bounded, Unjudged
 from core.control.limits import LEAST_CHECKS, SETTLED_CHECKS
 from core.desk.advice import kilograms
+from core.desk.dates import short_date
 from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
 from core.desk.picture import RULES, letters, spots
@@ -244,8 +245,7 @@ def _spots(points: Sequence[ChartPoint], words: Words) -> list[Spot]:
 
 
 def _day(point: ChartPoint, words: Words) -> str:
-    """The day short: its number and three letters of its month."""
-    return f"{point.day.day} {words.months[point.day.month - 1][:3]}"
+    return words.tell(short_date(point.day))
 
 
 def _lower(chart: BenchChart, shown: Sequence[ChartPoint], words: Words, width: int) -> list[Line]:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from core.day.report import BenchDay, DayReport, RunDay
-from core.desk.figures import fixed
+from core.desk.figures import fixed, thousands
 from core.papers.day_standouts import reason
 from floor.looks.spans import Line, Span, fit, inked
-from floor.looks.words import Words, thousands
+from floor.looks.words import Words
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper

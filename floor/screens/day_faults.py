@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from core.day.report import DayReport
 from floor.looks.bars import LONGEST_BAR, bar
 from floor.looks.spans import Line, Span, fit
-from floor.looks.words import Words, thousands
+from floor.looks.words import Words
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper

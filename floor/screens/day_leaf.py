@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from rich.cells import cell_len
 
 from core.day.report import DayReport, LeafDay
-from core.desk.figures import fixed
+from core.desk.figures import thousands
 from floor.looks.spans import Line, Span, figure, fit, inked
 from floor.looks.words import Words
 
@@ -47,7 +47,7 @@ def leaf_lines(report: DayReport, places: int, width: int, words: Words) -> list
         lines.append((Span(f" {words.errors}", "faint"),))
     for leaf in report.leaf:
         if leaf.beyond:
-            says = words.beyond.format(leaf=leaf.leaf, grams=fixed(leaf.unexplained_g, 0))
+            says = words.beyond.format(leaf=leaf.leaf, grams=thousands(leaf.unexplained_g))
             lines += [(Span(" ! "), *row) for row in inked(says, width - 4, "wrong")]
     return lines
 
@@ -67,7 +67,7 @@ def _row(cells: Sequence[str], sizes: Sequence[int], kept: Sequence[int]) -> str
 
 
 def _cells(leaf: LeafDay) -> tuple[str, ...]:
-    spread = "" if leaf.heavy_se_g is None else fixed(2 * leaf.heavy_se_g, 0)
+    spread = "" if leaf.heavy_se_g is None else thousands(2 * leaf.heavy_se_g)
     amounts = [
         leaf.issued_g,
         leaf.returned_g,
@@ -77,4 +77,4 @@ def _cells(leaf: LeafDay) -> tuple[str, ...]:
         leaf.heavy_g,
     ]
     rest = [leaf.cuttings_g, leaf.unexplained_g]
-    return (*(fixed(g, 0) for g in amounts), spread, *(fixed(g, 0) for g in rest))
+    return (*map(thousands, amounts), spread, *map(thousands, rest))

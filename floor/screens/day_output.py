@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from rich.cells import cell_len
 
 from core.day.report import BuncherDay, DayReport, VitolaDay
-from core.desk.figures import fixed, percent
+from core.desk.figures import fixed, percent, thousands
 from core.units import G_PER_LB
 from floor.looks.spans import Line, Span, figure, fit, inked
-from floor.looks.words import Words, plural, thousands
+from floor.looks.words import Words, plural
 
 NAME_CELLS = 12
 KG = 3

@@ -8,10 +8,10 @@ from rich.cells import cell_len
 
 from core.day.report import DayReport
 from core.day.yields import COVERS
-from core.desk.figures import fixed, percent
+from core.desk.figures import percent, thousands
 from floor.looks.bars import LONGEST_BAR, bar
 from floor.looks.spans import Line, Span, fit
-from floor.looks.words import Words, thousands
+from floor.looks.words import Words
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper
@@ -26,10 +26,9 @@ def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
     if used_g <= 0:
         return []
     parts = [
-        (name, sum(getattr(row, column) for row in filler)) for column, name in paper.parts.items()
+        (name, sum(getattr(row, column) for row in filler))
+        for column, name in paper.parts_of(closed=report.closed).items()
     ]
-    if not report.closed:
-        parts[-1] = (words.on_benches, parts[-1][1])
     most = max(grams for _, grams in parts)
     name = max(cell_len(words.of_filler), *(cell_len(name) for name, _ in parts))
     longest = min(LONGEST_BAR, width - name - GRAMS - SHARE - 6)
@@ -41,6 +40,5 @@ def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
 
 
 def _row(what: str, grams: float, used_g: float, name: int, drawn: str) -> Line:
-    weight = thousands(round(grams)) if grams >= 0 else fixed(grams, 0)
-    figures = f"{weight:>{GRAMS}}{percent(grams / used_g):>{SHARE}}  "
+    figures = f"{thousands(grams):>{GRAMS}}{percent(grams / used_g):>{SHARE}}  "
     return (Span(f"  {fit(what, name)}{figures}", "strong"), Span(drawn, "heavy"))

@@ -12,12 +12,13 @@ from rich.cells import cell_len
 
 from core.day.figures import Figures
 from core.day.trend import DayLine, Trend
+from core.desk.dates import short_date
 from core.desk.days import LastWeeks, Weeks
-from core.desk.figures import fixed
+from core.desk.figures import thousands
 from floor.looks.missing import no_house
 from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, shorten
 from floor.looks.trend import trend_shape
-from floor.looks.words import Words, thousands
+from floor.looks.words import Words
 from floor.widgets.page import Page
 
 NAME_CELLS = 14
@@ -53,7 +54,7 @@ def days_lines(weeks: Weeks, width: int, words: Words) -> list[Line]:
     whole = told.totals.figures
     lines = [*_marks(days, whole, width, words), *_head(words.days_week, width, words)]
     lines += [_row(line.week, line.figures.figures, width) for line in told.weeks]
-    lines += _head(words.day, width, words)
+    lines += _head(words.days_day, width, words)
     lines += _days(told, width, words)
     if any(line.corrected for line in told.days):
         lines += _said(words.days_corrected, width)
@@ -78,7 +79,7 @@ def _named(line: DayLine, words: Words) -> str:
     """The weekday and the date; * where it was corrected after it was closed."""
     date = dt.date.fromisoformat(line.date)
     mark = "*" if line.corrected else ""
-    return f"{words.weekdays[date.weekday()][:3]} {date:%m-%d}{mark}"
+    return f"{words.weekdays[date.weekday()][:3]} {words.tell(short_date(date))}{mark}"
 
 
 class _Series(NamedTuple):
@@ -110,7 +111,7 @@ def _marks(days: Sequence[Figures], whole: Figures, width: int, words: Words) ->
 
 def _mark(series: _Series, room: int) -> Line:
     whole = series.of_whole
-    told = "" if whole is None else f"{fixed(whole, series.places)} {series.unit}"
+    told = "" if whole is None else f"{thousands(whole, series.places)} {series.unit}"
     signs = ""
     known = [x for x in series.of_days if x is not None]
     if whole is not None and known:
@@ -160,7 +161,7 @@ def _row(name: str, of: Figures, width: int) -> Line:
 
 
 def _cell(value: float | None, places: int) -> str:
-    return "" if value is None else fixed(value, places)
+    return "" if value is None else thousands(value, places)
 
 
 def _said(text: str, width: int, *, faint: bool = False) -> list[Line]:

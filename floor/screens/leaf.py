@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from rich.cells import cell_len
 
+from core.desk.dates import short_date
 from core.desk.figures import fixed, percent
 from core.stock.stock import LeafStock, Shortage, Stock, soonest
 from floor.looks.missing import no_house
@@ -66,7 +67,8 @@ def stock_lines(
     wide = _widths(stock, width, words)
     lines = [_head(wide, width, words)]
     for row in stock.leaves:
-        lines += _leaf(row, ages.get(row.leaf, ""), wide, width, words)
+        lines.append(_leaf(row, ages.get(row.leaf, ""), wide, width, words))
+        lines += [_lot(row, i, wide, width, day, words) for i in range(len(row.lots))]
     told = words.kilograms.format(moisture=percent(standard))
     lines += [(Span(" "), *row) for row in inked(told, width - 2, "faint")]
     if not any(row.lots for row in stock.leaves):
@@ -106,8 +108,8 @@ def _head(wide: Widths, width: int, words: Words) -> Line:
     return (Span(left + last, "faint"),)
 
 
-def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> list[Line]:
-    """The leaf's sums, and a row for each of its lots."""
+def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> Line:
+    """The leaf's sums."""
     on_hand = "" if row.on_hand_g is None else _kg(row.on_hand_g)
     days = "" if row.cover_days is None else fixed(row.cover_days, 1)
     figures = (
@@ -130,19 +132,19 @@ def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> l
     facts = [f"{percent(row.moisture)} {age}".rstrip(), *([] if row.lots else [words.in_no_lots])]
     if cell_len(facts[0]) > room:
         facts[0] = percent(row.moisture)
-    lines: list[Line] = [(*start, Span(joined(facts, room)))]
-    lines += [_lot(row, i, wide, width, words) for i in range(len(row.lots))]
-    return lines
+    return (*start, Span(joined(facts, room)))
 
 
-def _lot(row: LeafStock, place: int, wide: Widths, width: int, words: Words) -> Line:
+def _lot(
+    row: LeafStock, place: int, wide: Widths, width: int, day: dt.date, words: Words
+) -> Line:
     """One lot: what is on hand, what went out today, where it came from."""
     lot = row.lots[place]
     mark = "▸" if row.lot is not None and lot.lot == row.lot.lot else " "
     moved_g = lot.issued_g - lot.returned_g
     cells = figure(_kg(lot.on_hand_g), wide.on_hand) + figure(_kg(moved_g), wide.issued)
     label = f"  {mark} {fit(lot.lot, wide.name + wide.leaf_class - 2)}"
-    facts = [lot.received.isoformat()]
+    facts = [words.tell(short_date(lot.received, day))]
     facts += [words.crop.format(year=lot.crop)] if lot.crop is not None else []
     facts += [plural(words.bales, lot.bales)] if lot.bales is not None else []
     start: Line = (
@@ -181,7 +183,9 @@ def says(short: Shortage, day: dt.date, words: Words) -> str:
         form = words.runs_out_house if short.bench is None else words.runs_out
         text = form.format(**what)
     else:
-        clock = f"{short.at:%H:%M}" if short.at.date() == day else f"{short.at:%Y-%m-%d %H:%M}"
+        clock = f"{short.at:%H:%M}"
+        if short.at.date() != day:
+            clock = f"{words.tell(short_date(short.at, day))} {clock}"
         form = words.runs_out_house_about if short.bench is None else words.runs_out_about
         text = form.format(**what, time=clock)
     if short.short_g is None:

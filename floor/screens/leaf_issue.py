@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from core.desk.figures import fixed, percent
+from core.desk.figures import percent, thousands
 from core.stock.issue import IssueCell, IssueSheet, IssueTotal
 from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, packed
-from floor.looks.words import Words, thousands
+from floor.looks.words import Words
 
 NAME = 8
 CLASS_CELLS = 11
@@ -41,10 +41,10 @@ def issue_lines(sheet: IssueSheet, width: int, words: Words) -> list[Line]:
 
 def _total(total: IssueTotal, words: Words) -> Line:
     figures = (
-        thousands(round(total.grams)),
+        thousands(total.grams),
         "" if total.pieces is None else thousands(total.pieces),
-        "" if total.on_hand_g is None else thousands(round(total.on_hand_g)),
-        thousands(round(total.short_g)) if total.short_g else "",
+        "" if total.on_hand_g is None else thousands(total.on_hand_g),
+        thousands(total.short_g) if total.short_g else "",
     )
     cells = "".join(figure(text, n) for text, n in zip(figures, CELLS, strict=True))
     label = f" {fit(total.leaf, NAME)} {fit(words.class_of(total.leaf_class), CLASS_CELLS)}"
@@ -53,11 +53,11 @@ def _total(total: IssueTotal, words: Words) -> Line:
 
 def _cell(cell: IssueCell, words: Words) -> str:
     """One leaf for a bench: grams, pieces of a cover, the lots it comes from."""
-    text = f"{cell.leaf} {fixed(cell.grams, 0)} g"
+    text = f"{cell.leaf} {thousands(cell.grams)} g"
     if cell.pieces is not None:
         text += f" = {words.pieces_short.format(n=cell.pieces)}"
     named = [part for part in cell.lots if part.lot is not None]
     if len(named) == 1 == len(cell.lots):
         return f"{text} ({named[0].lot})"
-    lots = [f"{part.lot} {fixed(part.grams, 0)}" for part in named]
+    lots = [f"{part.lot} {thousands(part.grams)}" for part in named]
     return f"{text} ({' + '.join(lots)})" if lots else text

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
+from core.desk.dates import short_date
 from core.desk.figures import fixed
 from core.desk.panel import PanelSheet
 from core.house.model import HouseBook
@@ -31,7 +34,7 @@ class PanelPage(Page):
         sheet = desk.panel()
         if sheet is None:
             return _taught(desk.house, words, width)
-        return panel_lines(sheet, width, words)
+        return panel_lines(sheet, desk.day, width, words)
 
 
 def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
@@ -47,10 +50,10 @@ def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
     return [*lines, *_said(words.panel_fewest, width, faint=True)]
 
 
-def panel_lines(sheet: PanelSheet, width: int, words: Words) -> list[Line]:
+def panel_lines(sheet: PanelSheet, today: dt.date, width: int, words: Words) -> list[Line]:
     """The verdict on the line, the means by size and trait, then each trait in words."""
     session = sheet.session
-    date = f"{session.at:%Y-%m-%d}"
+    date = words.tell(short_date(session.at, today))
     head = words.panel_of.format(blend=session.blend, date=date, house=session.house)
     tasters = plural(words.panel_tasters, len(session.tasters))
     lines = _said(f"{head} · {tasters}", width, faint=True)

@@ -13,7 +13,7 @@ import pytest
 
 from core.day.summary import SUMMARY, DayOpened, DaySummary
 from core.day.trend import DayLine, trend
-from core.desk import ending
+from core.desk import summaries
 from core.desk.desk import Desk
 from core.desk.faces import Mistake, NotSaved, Outcome, Recorded
 from core.desk.summaries import SUMMARIES, Span, is_kept, keep, span
@@ -128,7 +128,7 @@ def test_dying_between_the_close_and_the_summary_is_made_up_for_by_the_next_clos
         raise Died
 
     with monkeypatch.context() as patched:
-        patched.setattr(ending, "keep", die)
+        patched.setattr(summaries, "keep", die)
         with pytest.raises(Died):
             worked.close_day()
     assert told(folder).state == "not closed"
@@ -149,7 +149,7 @@ def test_dying_while_opening_again_never_leaves_figures_that_may_change(
         raise Died
 
     with monkeypatch.context() as patched:
-        patched.setattr(ending, "keep", keep_and_die)
+        patched.setattr(summaries, "keep", keep_and_die)
         with pytest.raises(Died):
             worked.reopen("bundle found")
     assert told(folder).state == "open again"
@@ -178,13 +178,13 @@ def test_a_terminal_that_is_overtaken_does_not_keep_what_is_no_longer_so(
     other = desk_at("T2")
 
     def overtaken(*args: Any) -> bool:
-        monkeypatch.setattr(ending, "keep", keep)
+        monkeypatch.setattr(summaries, "keep", keep)
         done(other.reopen("bundle found"))
         done(other.enter("7 made 7", None))
         done(other.close_day())
         return keep(*args)
 
-    monkeypatch.setattr(ending, "keep", overtaken)
+    monkeypatch.setattr(summaries, "keep", overtaken)
     done(worked.close_day())
     assert (made(folder), told(folder).corrected) == (57, 1)
     assert is_kept(other.folder, DAY)

@@ -167,8 +167,8 @@ async def test_a_house_without_a_book_is_told_what_to_load() -> None:
         assert "    bunchbook --data /data/house house start" in hall.text
         assert "    bunchbook --data /data/house house load house.toml" in hall.text
         hall.type(F7)
-        await hall.until(lambda: hall.rows[0].startswith(" Log"), "the Log")
-        assert "    bunchbook --demo house show > house.toml" in hall.text
+        await hall.shows("    bunchbook --demo house show > house.toml")
+        assert hall.rows[0].startswith(" Log")
         assert "    bunchbook --data /data/house house load house.toml" in hall.text
 
 

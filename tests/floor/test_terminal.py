@@ -122,8 +122,8 @@ def test_entries_are_recorded_while_the_terminal_takes_no_output(
 
 
 def test_a_dark_terminal_gets_neither_colour_nor_anything_but_ascii(sheet: Sheet) -> None:
-    plain = {"TERM": "xterm", "NO_COLOR": "1", "LC_ALL": "C"}
-    with opened([*PAPER, str(sheet.path)], **plain) as terminal:
+    paper = [*PAPER, str(sheet.path)]
+    with opened(paper, TERM="xterm", NO_COLOR="1", LC_ALL="C") as terminal:
         terminal.wait_for("F1 Board")
         terminal.type(f"7\r10.8\r{F8}")
         terminal.wait_for("greatest diameter")
