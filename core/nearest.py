@@ -16,6 +16,25 @@ house book of thousands of codes may hold thousands of wrong ones."""
 BEGIN = 2
 
 
+def nearest_first(word: str, first: Iterable[str], others: Iterable[str]) -> str | None:
+    """The nearest of `first`; of `others` only one that is nearer by an edit at least."""
+    near, other = nearest(word, first), nearest(word, others)
+    if near is None or other is None:
+        return near or other
+    return other if _edits(word, other) < _edits(word, near) else near
+
+
+def _edits(one: str, other: str) -> int:
+    """Letters to put in, leave out or change (Levenshtein 1966) to make one word the other."""
+    one, other = one.casefold(), other.casefold()
+    row = list(range(len(other) + 1))
+    for i, letter in enumerate(one, start=1):
+        before, row = row, [i]
+        for j, wanted in enumerate(other, start=1):
+            row.append(min(before[j] + 1, row[-1] + 1, before[j - 1] + (letter != wanted)))
+    return row[-1]
+
+
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The entry of `known` most like `word`, letter case aside; None where none is alike."""
     if len(word) > LONGEST:

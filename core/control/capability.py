@@ -11,6 +11,7 @@ from core.control.subgroups import Subgroup, subgroup
 
 LEAST_READINGS = 30
 """Under this the index is too uncertain to act on: at 30 its interval is still ± a quarter."""
+_WELL = 4 / 3
 _Z = 1.959963984540054
 """Normal quantile, 0.975."""
 
@@ -43,6 +44,21 @@ class Unjudged(NamedTuple):
 
     readings: int
     why: Literal["too_few", "no_spread"]
+
+
+Fit = Literal["well", "barely", "off_target", "not"]
+
+
+def fit(found: Capability) -> Fit:
+    """How readings fit the window: 4/3 of the room they take, just it, or less (common practice).
+
+    `off_target` would fit if they were even about its middle.
+    """
+    if found.cpk.value >= _WELL:
+        return "well"
+    if found.cpk.value >= 1:
+        return "barely"
+    return "off_target" if found.cp.value >= 1 else "not"
 
 
 def capability(checks: Sequence[Sequence[float]], low: float, high: float) -> Capability | Unjudged:

@@ -292,9 +292,7 @@ _DRAFTS: dict[type, Callable[[Any, Room, Stamp, int], Draft]] = {
 def end_of_day(kind: str, reason: str, room: Room, stamp: Stamp, number: int) -> Entry:
     """The entry that closes the day, or opens it again; BadInput where it already is so."""
     if (kind == "close") == room.ledger.closed:
-        raise BadInput(
-            ALREADY_CLOSED if room.ledger.closed else say("the day is already open")
-        )
+        raise BadInput(ALREADY_CLOSED if room.ledger.closed else say("the day is already open"))
     if kind == "reopen" and not (reason.strip() and reason.isprintable()):
         raise BadInput(say("a closed day is opened again with a reason: bunchbook reopen REASON"))
     entry: Draft = {"id": number, "kind": kind, **stamp._asdict(), "house": room.version}

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any, cast
 
+from core.day.calendar import local
 from core.day.lots import LEFT_G, lots_of, short_by
 from core.day.room import Room
 from core.problems import BadInput
@@ -17,6 +19,8 @@ if TYPE_CHECKING:
 
 FAR_OFF = 0.30
 """Share of the target beyond which a reading is asked about."""
+SOON = dt.timedelta(minutes=15)
+"""The same readings again within it are asked about: common practice, no source."""
 MOISTURE_JUMP = 0.05
 """Change of a leaf's moisture (five points) that is asked about: common practice, no source."""
 TIMES_NEEDED = 3.0
@@ -47,6 +51,28 @@ def _weight(entry: Mapping[str, Any], _room: Room) -> str | None:
     if worst > 0:
         return say("{percent:.0f} % over target", percent=100 * worst)
     return say("{percent:.0f} % under target", percent=-100 * worst)
+
+
+def _check(entry: Mapping[str, Any], room: Room) -> str | None:
+    return _weight(entry, room) or _typed_twice(entry, room)
+
+
+def _typed_twice(entry: Mapping[str, Any], room: Room) -> str | None:
+    """The very readings of the bench's latest check, soon after it; one reading may repeat."""
+    checks, readings = room.ledger.bench(entry["bench"]).checks, tuple(entry["readings"])
+    if not checks or len(readings) < 2:
+        return None
+    last = checks[-1]
+    same = (last.measure, last.leaf, last.readings)
+    was = local(last.at, last.offset)
+    ago = local(entry["at"], entry["offset"]) - was
+    if same != (entry["measure"], entry.get("leaf"), readings) or ago >= SOON:
+        return None
+    return say(
+        "the same readings are recorded already, entry {id} at {time}",
+        id=last.id,
+        time=f"{was:%H:%M}",
+    )
 
 
 def _count(entry: Mapping[str, Any], room: Room) -> str | None:
@@ -250,7 +276,7 @@ def _issued_since(voided: Mapping[str, Any], room: Room) -> str | None:
 
 
 _ASKED: dict[str, Callable[[Mapping[str, Any], Room], str | None]] = {
-    "check": _weight,
+    "check": _check,
     "reading": _weight,
     "made": _count,
     "good": _count,

@@ -32,7 +32,7 @@ def begin(request: ask.Begin, room: Room, terminal: str) -> tuple[DrawScale | No
         raise BadInput(
             say(
                 "bench {bench} has an open check here, {n} of {needs} readings; a blank line on "
-                "its card closes it",
+                "its card closes it: Esc, then Enter",
                 bench=request.bench,
                 n=len(check.readings),
                 needs=check.needs,

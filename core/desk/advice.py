@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from core.control.advice import LEAST_CHECKS, Advice, Estimate
+from core.control.capability import Fit
 from core.desk.figures import fixed
 from core.desk.measured import Measured
 from core.say import joined, say
 from core.sketch.chart import signed
+
+FITS: Mapping[Fit, str] = {
+    "well": say("fits its window: well"),
+    "barely": say("fits its window: barely"),
+    "off_target": say("fits its window: only if it were on target"),
+    "not": say("fits its window: no, it spreads too much"),
+}
 
 _PACKS = say("bench {bench} packs {off} {unit} {side}")
 _RUNS = say("bench {bench} runs {off} {unit} {side}")

@@ -171,4 +171,7 @@ class Blending(Ending):
             self._unconfirmed.keep(line, at, tried.event, self.now())
             return NotSaved(line, problem.said)
         self._unconfirmed.settle(line, at)
-        return Recorded(added.number, None, added.says, "panel")
+        from core.panel.line import Open, Reveal  # noqa: PLC0415 - most desks ask for none
+
+        page = "panel" if isinstance(asked, Open | Reveal) else ""
+        return Recorded(added.number, None, added.says, "panel", shown_on=page)

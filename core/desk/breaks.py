@@ -10,8 +10,9 @@ from core.control.chart import Point, within
 from core.control.ewma import drifts, ewma
 from core.control.rules import RULES, Break, Rule, Side
 from core.day.history import Charted
+from core.desk.dates import short_date
 from core.desk.measured import Measured
-from core.say import say
+from core.say import joined, say
 
 LATELY = 8
 """The last checks whose broken rules are told: what the longest rule looks back on."""
@@ -111,7 +112,9 @@ def _side(what: Measured, side: Side) -> str:
 def _when(checks: Sequence[Charted], place: int) -> str:
     """The check's time; with its day where that is not the last check's."""
     check = checks[place]
-    return _clock(check.at) if check.day == checks[-1].day else f"{check.day} {_clock(check.at)}"
+    if check.day == checks[-1].day:
+        return _clock(check.at)
+    return joined(" ", (short_date(check.day, checks[-1].day), _clock(check.at)))
 
 
 def _clock(at: dt.datetime) -> str:

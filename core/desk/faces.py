@@ -177,7 +177,7 @@ class Meaning(NamedTuple):
 
 
 class Recorded(NamedTuple):
-    """An entry that is safe on the disk."""
+    """An entry that is safe on the disk; `shown_on` is the page that is about it alone."""
 
     entry: int
     bench: str | None
@@ -186,6 +186,7 @@ class Recorded(NamedTuple):
     measure: Measure | None = None
     verdict: Verdict | None = None
     window: Window | None = None
+    shown_on: str = ""
 
 
 class Question(NamedTuple):

@@ -22,7 +22,7 @@ from core.entry.numbers import (
     whole,
 )
 from core.entry.tokens import Cursor, Misread, codes, unknown
-from core.entry.words import Form, Takes
+from core.entry.words import Form, Takes, spelt
 from core.house.model import HouseBook
 from core.measure import DrawUnit, Measure
 from core.say import say, say_as
@@ -74,15 +74,15 @@ def _hold(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Hol
     return ask.Hold(bench, whole(cursor, say_as("expected", "how many")), cursor.reason())
 
 
-def _faults(cursor: Cursor, _house: HouseBook, _form: Form, bench: str) -> ask.Fail:
+def _faults(cursor: Cursor, house: HouseBook, _form: Form, bench: str) -> ask.Fail:
     counts: dict[str, int] = {}
     while cursor.left or not counts:
         fault = cursor.take(FAULT_WORDS)
         if fault is None:
             token = cursor.next(say("a fault and how many"))
-            words = (word for fault in FAULTS for word in fault.words)
-            hint = say("type its word, then how many, as torn 1")
-            raise unknown(token, say("a fault"), words, hint)
+            own, others = spelt(FAULTS, house.house.language)
+            hint = say("type its word, then how many, as torn 1; Tab shows them")
+            raise unknown(token, say("a fault"), own, hint, others)
         counts[fault.code] = counts.get(fault.code, 0) + whole(
             cursor, say_as("expected", "how many")
         )

@@ -33,10 +33,11 @@ ALONE: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("floor"
 def complete(
     line: str, house: HouseBook, at: str | None, language: Language | None = None
 ) -> tuple[str, ...]:
-    """Whole lines that complete the last word, `language` first (the house's); never raises.
+    """Whole lines that complete the last word in `language` (the house's); never raises.
 
     `at` is the bench whose card is shown, None elsewhere. Where nothing of the word is typed,
-    each thing is offered once; else every single word that begins like it.
+    each thing is offered once; else every single word that begins like it. Words of the other
+    language are offered where none of this one begins so.
     """
     try:
         cursor = Cursor(line)
@@ -45,14 +46,27 @@ def complete(
     if cursor.sure:
         return ()
     start = len(line) if not line or line[-1].isspace() else cursor.tokens[-1].at
-    before = Cursor(line[:start])
     spoken = language or house.house.language
-    words = _next_words(before, house, at, spoken, typed=start < len(line))
+    for each in (spoken, _OTHER[spoken]):
+        found = _completed(line, start, house, at, each)
+        if found:
+            return tuple(whole for whole in found if whole != line)
+    return ()
+
+
+_OTHER: dict[Language, Language] = {"en": "es", "es": "en"}
+
+
+def _completed(
+    line: str, start: int, house: HouseBook, at: str | None, language: Language
+) -> Iterable[str]:
+    """Whole lines, that itself which is typed among them; the last word begins at `start`."""
+    before = Cursor(line[:start])
+    words = _next_words(before, house, at, language, typed=start < len(line))
     unread = before.peek()
     start = start if unread is None else unread.at
     begun = fold(line[start:])
-    lines = (line[:start] + word for word in words if fold(word).startswith(begun))
-    return tuple(dict.fromkeys(whole for whole in lines if whole != line))
+    return dict.fromkeys(line[:start] + word for word in words if fold(word).startswith(begun))
 
 
 def _next_words(
@@ -91,22 +105,23 @@ def _arguments(
         return () if cursor.take(codes(tuple(house.blend))) else house.blend
     if form.takes == "order":
         return _spelled(ORDERS, language, typed=typed)
-    return _of_line(cursor, house, form)
+    return _of_line(cursor, house, form, language)
 
 
-def _of_line(cursor: Cursor, house: HouseBook, form: Form) -> Iterable[str]:
+def _of_line(cursor: Cursor, house: HouseBook, form: Form, language: Language) -> Iterable[str]:
     """A blend to look at, or what to try on the one that is."""
     if form.takes == "blend":
         return () if cursor.take(codes(tuple(house.blend))) else house.blend
-    return _to_try(cursor, house) if form.takes == "what to try" else ()
+    return _to_try(cursor, house, language) if form.takes == "what to try" else ()
 
 
-def _to_try(cursor: Cursor, house: HouseBook) -> Iterable[str]:
+def _to_try(cursor: Cursor, house: HouseBook, language: Language) -> Iterable[str]:
     """A leaf to be left out after that word, else a leaf to have other parts."""
     told = [cursor.read().text for _ in range(cursor.left)]
     if told and fold(told[0]) in WITHOUT:
         return [leaf for leaf in house.filler if leaf not in told]
-    return (*(() if told else WITHOUT), *(f"{leaf}=" for leaf in house.filler))
+    without = () if told else (WITHOUT[language == "es"],)
+    return (*without, *(f"{leaf}=" for leaf in house.filler))
 
 
 _OF_LEAF = frozenset[Takes](
@@ -161,5 +176,4 @@ def _spelled(
     own = [word.es if language == "es" else word.en for word in words]
     if not typed:
         return tuple(spellings[0] for spellings in own)
-    other = [word.en if language == "es" else word.es for word in words]
-    return tuple(word for word in chain(*own, *other) if " " not in word)
+    return tuple(word for word in chain(*own) if " " not in word)

@@ -23,7 +23,17 @@ from core.entry.numbers import (
     whole,
 )
 from core.entry.tokens import Cursor, Misread, Token, codes, unknown
-from core.entry.words import BENCH_SPELLINGS, CHART_WORDS, FORM_WORDS, ORDER_WORDS, Form, Takes
+from core.entry.words import (
+    BENCH_FORMS,
+    CHART_WORDS,
+    CHARTED,
+    FORM_WORDS,
+    FORMS,
+    ORDER_WORDS,
+    Form,
+    Takes,
+    spelt,
+)
 from core.house.model import BENCH_NUMBER, HouseBook
 from core.house.numbering import bench_order
 from core.measure import Measure
@@ -129,7 +139,8 @@ def _of_bench(cursor: Cursor, house: HouseBook, bench: str) -> ask.Request:
     form = cursor.take(FORM_WORDS)
     if form is None:
         expected = say("a weight or a word like made")
-        raise unknown(token, expected, BENCH_SPELLINGS, say("type ? for them all"))
+        own, others = spelt(BENCH_FORMS, house.house.language)
+        raise unknown(token, expected, own, say("type ? for them all"), others)
     if form.where in ("bench", "either"):
         return _of_word(cursor, house, form, bench)
     raise Misread(
@@ -213,7 +224,8 @@ def _chart(cursor: Cursor, house: HouseBook, at: str | None) -> ask.Chart:
     if token is not None and measure is None:
         if is_whole(token) or BENCH_NUMBER.fullmatch(token.text):
             raise _no_bench(token, house)
-        raise unknown(token, say("a kind of check"), CHART_WORDS.exact, say("as chart cigar"))
+        own, others = spelt(CHARTED, house.house.language)
+        raise unknown(token, say("a kind of check"), own, say("as chart cigar"), others)
     bench = named or at
     if bench is None:
         raise cursor.missing(say("a bench"))
@@ -355,5 +367,6 @@ def _no_such_start(cursor: Cursor, first: Token, house: HouseBook, at: str | Non
             ),
             first.at,
         )
-    known = (*FORM_WORDS.exact, *house.leaf)
-    return unknown(first, say("a bench, a word or a leaf"), known, say("type ? for them all"))
+    own, others = spelt(FORMS, house.house.language)
+    known, expected = (*own, *house.leaf), say("a bench, a word or a leaf")
+    return unknown(first, expected, known, say("type ? for them all"), others)

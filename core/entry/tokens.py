@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from functools import lru_cache
 from typing import Generic, NamedTuple, TypeVar
 
-from core.nearest import nearest
+from core.nearest import nearest_first
 from core.say import Said, joined, say
 
 LONGEST_LINE = 400
@@ -181,11 +181,18 @@ class Cursor:
 
 
 def unknown(
-    token: Token, expected: Said, known: Iterable[str], otherwise: Said | None = None
+    token: Token,
+    expected: Said,
+    known: Iterable[str],
+    otherwise: Said | None = None,
+    foreign: Iterable[str] = (),
 ) -> Misread:
-    """The message for a word that is none of `known`; without a near one it says `otherwise`."""
+    """The message for a word that is none of `known`; without a near one it says `otherwise`.
+
+    `foreign` are words as good, of the language that is not the house's.
+    """
     words = tuple(known)
-    near = nearest(token.text, words)
+    near = nearest_first(token.text, words, foreign)
     if near is not None:
         hint = say("did you mean {near}?", near=near)
     elif otherwise:

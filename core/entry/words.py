@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from collections.abc import Iterable, Iterator
+from typing import Literal, NamedTuple, Protocol
 
 from core.entry.tokens import spellings
+from core.house.model import Language
 from core.say import say, say_as
 
 Where = Literal["bench", "floor", "either", "card"]
@@ -411,9 +412,24 @@ def _spelled(words: tuple[Form, ...]) -> Iterator[tuple[str, Form]]:
     return ((spelling, word) for word in words for spelling in word.en + word.es)
 
 
+class Spelt(Protocol):
+    """Something with spellings in both languages."""
+
+    @property
+    def en(self) -> tuple[str, ...]: ...
+    @property
+    def es(self) -> tuple[str, ...]: ...
+
+
+def spelt(words: Iterable[Spelt], language: Language) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Every spelling in the language, and every one in the other."""
+    english = tuple(spelling for word in words for spelling in word.en)
+    spanish = tuple(spelling for word in words for spelling in word.es)
+    return (spanish, english) if language == "es" else (english, spanish)
+
+
 FORM_WORDS = spellings(_spelled(FORMS))
 BENCH_FORMS: tuple[Form, ...] = tuple(form for form in FORMS if form.where in ("bench", "either"))
-BENCH_SPELLINGS: tuple[str, ...] = tuple(word for word, _ in _spelled(BENCH_FORMS))
 CHARTED: tuple[Form, ...] = tuple(
     form for form in FORMS if form.takes in ("readings", "draw", "bundle")
 )

@@ -56,9 +56,7 @@ def _told(row: LeafDay, words: Words) -> str:
     return words.beyond if row.beyond else words.within
 
 
-def _bars(
-    row: LeafDay, low: float, high: float, parts: Mapping[str, str], words: Words
-) -> Bars:
+def _bars(row: LeafDay, low: float, high: float, parts: Mapping[str, str], words: Words) -> Bars:
     bars = tuple(
         Bar(name, getattr(row, part), f"{thousands(getattr(row, part))} g")
         for part, name in parts.items()

@@ -15,13 +15,13 @@ from core.say import Said, say, say_many
 
 __all__ = ["Law", "Packed", "fit", "pack", "packed"]
 
-INTEGRAL = say("core integral")
+INTEGRAL = say("room in the core, by the law")
 INTEGRAL_FROM = say("core diameter to the power p, along the core")
 LAW_P = say("packing law, p")
 PLAIN = say("plain volume")
 LAW_A = say("packing law, a")
 BY_LAW = say("filler by the law")
-BY_LAW_FROM = say("a × core integral, at standard moisture")
+BY_LAW_FROM = say("a × room in the core, at standard moisture")
 LOWEST = say("lowest by the law")
 HIGHEST = say("highest by the law")
 INTERVAL_FROM = say("19 in 20 approved entries lie between; t with {dof} to spare")

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from core.control.capability import Capability, Unjudged
+from core.control.capability import Capability, Unjudged, fit
+from core.desk.advice import FITS
 from core.desk.dates import short_date
 from core.desk.faces import BenchChart, ChartPoint
 from core.desk.figures import fixed, places_of, unit_of
@@ -109,7 +110,8 @@ def _capability(found: Capability | Unjudged) -> str:
         for name, of in (("Cp", found.cp), ("Cpk", found.cpk))
     )
     return say(
-        "capability of {n} readings: {cp}, {cpk}, Ppk {ppk:.2f}",
+        "{fits}; capability of {n} readings: {cp}, {cpk}, Ppk {ppk:.2f}",
+        fits=FITS[fit(found)],
         n=found.readings,
         cp=cp,
         cpk=cpk,

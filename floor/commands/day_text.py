@@ -44,9 +44,14 @@ def day_lines(report: DayReport, late: Sequence[LogLine]) -> Iterator[str]:
     yield from _made(report)
     yield from _benches(report)
     yield from _by(
-        say("By vitola"), say("vitola"), ((v.vitola, v, v.rejected) for v in report.by_vitola), report)
+        say("By vitola"),
+        say("vitola"),
+        ((v.vitola, v, v.rejected) for v in report.by_vitola),
+        report,
+    )
     yield from _by(
-        say("By pair"), say("pair"), ((b.buncher, b, b.rejected) for b in report.by_buncher), report)
+        say("By pair"), say("pair"), ((b.buncher, b, b.rejected) for b in report.by_buncher), report
+    )
     yield from _standing_out(report)
     yield from _leaf(report)
     for note in report.notes:
@@ -151,7 +156,9 @@ def _standing_out(report: DayReport) -> Iterator[str]:
 
 def _leaf(report: DayReport) -> Iterator[str]:
     if report.leaf:
-        yield say("Where the leaf went, grams at standard moisture (issued and returned as weighed)")
+        yield say(
+            "Where the leaf went, grams at standard moisture (issued and returned as weighed)"
+        )
         rest = say_as("column", "unexplained") if report.closed else say("on benches")
         leaves = [(*_LEAF_HEAD, rest), *map(_leaf_row, report.leaf)]
         yield out.table(leaves, right=frozenset(range(1, 10)))

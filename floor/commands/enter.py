@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from core.desk.desk import Desk
-from core.desk.faces import AsksPin, Mistake, NotSaved, Outcome, Question, Recorded, Told
+from core.desk.faces import AsksPin, Go, Mistake, NotSaved, Outcome, Question, Recorded, Told
 from core.house.numbering import bench_json
 from core.measure import WEIGHED
 from core.problems import BadInput, StoreUnusable
@@ -83,6 +83,8 @@ def _problem(outcome: Outcome) -> str:
         return outcome.wrong
     if isinstance(outcome, (Mistake, NotSaved)):
         return outcome.says
+    if isinstance(outcome, Go) and outcome.screen == "close":
+        return say("nothing to record: the day is closed with: bunchbook close")
     return say(
         'nothing to record: this opens a screen; write a whole line in quotes, as "7 15.3 15.6"'
     )

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from core.desk.faces import Mistake
-from core.desk.start.check import question_told, summary
+from core.desk.start.check import question_told, summary, worded
 from core.desk.start.first import FirstHouse
 from core.desk.start.questions import because
 from core.desk.start.usual import BUILD, ON_CIGAR
@@ -61,7 +61,7 @@ def _prompt(first: FirstHouse) -> None:
     if first.stage == "ask" and question is not None:
         out.message(question_told(question, first.answers))
         out.message(because(question, first.answers))
-        out.message(f"[{first.usual}]")
+        out.message(f"[{out.tell(worded(first.usual))}]")
     elif first.stage == "choose":
         out.message(say("{n} answers were kept; Enter goes on, new begins anew", n=len(first.kept)))
     elif first.stage == "over":

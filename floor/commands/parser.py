@@ -436,8 +436,10 @@ def _date(command: Parser) -> None:
     )
 
 
-def _nothing(_command: Parser) -> None:
-    """Nothing but the common options."""
+def _help(command: Parser) -> None:
+    command.add_argument(
+        "word", metavar=say("WORD"), nargs="*", help=say("one word of the line; all without it")
+    )
 
 
 def _json(command: Parser) -> None:
@@ -478,7 +480,7 @@ COMMANDS: dict[str, Command] = {
     "backup": Command(say("copy all records into one file"), "floor.commands.backup", _backup),
     "restore": Command(say("put a copy of the records back"), "floor.commands.restore", _restore),
     "help": Command(
-        say("what can be typed as an entry line, by example"), "floor.commands.help", _nothing
+        say("what can be typed as an entry line, by example"), "floor.commands.help", _help
     ),
     "serve": Command(say("the floor in a browser on this machine"), "floor.commands.serve", _serve),
 }

@@ -78,6 +78,29 @@ def shorten(text: str, width: int) -> str:
     return set_cell_size(text, head).rstrip() + ELLIPSIS + (text[-tail:] if tail else "")
 
 
+def curtail(text: str, width: int) -> str:
+    """The text in at most `width` cells; a longer one loses whole words at its end."""
+    if cell_len(text) <= width:
+        return text
+    return f"{wrap(text, max(1, width - 2))[0]} {ELLIPSIS}"[:width]
+
+
+def whole_words(words: Sequence[str], width: int, rows: int) -> list[str]:
+    """As many of the words as there is room for on so many rows, two blanks between."""
+    shown: list[str] = []
+    for i, word in enumerate(words):
+        last = len(shown) >= rows and i < len(words) - 1
+        room = width - (len(ELLIPSIS) + 2 if last else 0)
+        if shown and cell_len(f"{shown[-1]}  {word}") <= room:
+            shown[-1] += f"  {word}"
+        elif len(shown) < rows:
+            shown.append(word)
+        else:
+            shown[-1:] = [f"{row}  {ELLIPSIS}" for row in shown[-1:]]
+            break
+    return [shorten(row, width) for row in shown]
+
+
 def fit(text: str, width: int, align: Align = "left") -> str:
     """The text in exactly `width` cells, shortened in the middle where it is longer."""
     text = shorten(text, width)

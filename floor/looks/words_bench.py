@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from core.desk.advice import FITS
 from core.measure import MEASURES
 from core.say import say, say_as, say_many
 from core.wordbook import Wordbook, forms
@@ -186,8 +187,9 @@ class ChartWords(Wordbook):
     range: str = say("range within a check, {unit}")
     average: str = say("running average, {unit}")
     capability: str = say(
-        "capability Cpk {cpk} ({low} to {high}) · Cp {cp} · Ppk {ppk} · {n} readings"
+        "{fits} · Cpk {cpk} ({low} to {high}) · Cp {cp} · Ppk {ppk} · {n} readings"
     )
+    fits: Mapping[str, str] = dict(FITS.items())
     capability_few: str = say("capability: too few readings to judge, {n} of {needs}")
     capability_none: str = say("capability: {n} readings that do not differ cannot be judged")
     no_chart: tuple[str, str] = (

@@ -63,8 +63,13 @@ class HelpWords(Wordbook):
     keys: tuple[tuple[str, str], ...] = (
         (say("number Enter"), say("opens that bench's card; /7 does so from anywhere")),
         (say("bare number"), say("on a card: a reading for the bench shown")),
-        (say("Enter"), say("does the line; on an empty one it answers what is held,")),
-        ("", say("ends the open check, or opens the bench under the cursor")),
+        (
+            say("Enter"),
+            say(
+                "does the line; on an empty one it answers what is held, ends the open check, or "
+                "opens the bench under the cursor"
+            ),
+        ),
         ("Esc Ctrl+U", say("clears the line; Esc drops what is held; else goes back")),
         ("F1 F2", say("Board, Rounds: whom to weigh next; or type board, rounds")),
         ("F8 F9", say("Why, Chart of the bench; or type why, chart")),
@@ -80,8 +85,10 @@ class HelpWords(Wordbook):
     )
     bench_keys: tuple[tuple[str, str], ...] = (
         (say("bare number"), say("a reading for this screen's bench")),
-        (say("Enter"), say("does the line; on an empty one it answers what is held,")),
-        ("", say("or ends the open check")),
+        (
+            say("Enter"),
+            say("does the line; on an empty one it answers what is held, or ends the open check"),
+        ),
         ("Esc Ctrl+U", say("clears the line; Esc drops what is held; else goes back")),
         ("F8 F9", say("Why, Chart of the bench; or type why, chart")),
         ("F10 ?", say("Help; ? on an empty line; or type help")),

@@ -14,8 +14,8 @@ class LineWords(Wordbook):
     line_page: str = say("Line")
     line_strength: str = say("strength {strength}")
     line_entries: tuple[str, str] = forms(say_many(1, "{n} approved entry", "{n} approved entries"))
-    line_packing: str = say("packing p {p} from {entries}")
-    line_assumed: str = say("packing p {p} assumed: no size approved")
+    line_packing: str = say("packing learned from {entries} (p {p})")
+    line_assumed: str = say("packing assumed, no size approved (p {p})")
     line_columns: Mapping[str, str] = {
         "ring": say("ring"),
         "mm": "mm",

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from core.day.report import DayReport
+from core.desk.figures import thousands
 from floor.looks.bars import LONGEST_BAR, bar
 from floor.looks.spans import Line, Span, fit
 from floor.looks.words import Words

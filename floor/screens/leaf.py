@@ -135,9 +135,7 @@ def _leaf(row: LeafStock, age: str, wide: Widths, width: int, words: Words) -> L
     return (*start, Span(joined(facts, room)))
 
 
-def _lot(
-    row: LeafStock, place: int, wide: Widths, width: int, day: dt.date, words: Words
-) -> Line:
+def _lot(row: LeafStock, place: int, wide: Widths, width: int, day: dt.date, words: Words) -> Line:
     """One lot: what is on hand, what went out today, where it came from."""
     lot = row.lots[place]
     mark = "▸" if row.lot is not None and lot.lot == row.lot.lot else " "

@@ -39,6 +39,9 @@ class PanelPage(Page):
 
 def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
     """How to begin, with codes of this house."""
+    if len(house.vitola) < 2:
+        lacks = say("the house book has one vitola; the panel compares two or more")
+        return [BLANK, *_said(words.panel_none, width), BLANK, *_said(words.tell(lacks), width)]
     blend = next(iter(house.blend), "B4")
     sizes = ",".join([*house.vitola][:2])
     lines: list[Line] = [BLANK, *_said(words.panel_none, width), BLANK]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.cells import cell_len
 
-from core.desk.start.check import question_told, summary
+from core.desk.start.check import question_told, summary, worded
 from core.desk.start.first import FirstHouse
 from core.desk.start.questions import QUESTIONS, because
 from core.desk.start.usual import BUILD, ON_CIGAR
@@ -68,15 +68,15 @@ class _Page:
 
     def choice(self, word: str, said: str) -> None:
         """A word to type, and what it does."""
-        told = inked(self._told(said), self.width - NUMBER_CELLS - 3)
+        told = inked(self._told(said), self.width - NUMBER_CELLS - 4)
         for n, row in enumerate(told):
-            head = Span(f"  {fit(word if n == 0 else '', NUMBER_CELLS)}", "strong")
+            head = Span(f"  {fit(word if n == 0 else '', NUMBER_CELLS)} ", "strong")
             self.lines += [(head, *row)]
 
     def pair(self, label: str, value: str) -> None:
         room = self.width - LABEL_CELLS - 4
         told = Span(f"  {fit(self._told(label), LABEL_CELLS)} ", "faint")
-        self.lines += [(told, Span(shorten(value, room)))]
+        self.lines += [(told, Span(shorten(self._told(value), room)))]
 
     def _told(self, said: str) -> str:
         return self.words.tell(said)
@@ -120,7 +120,7 @@ def _question(page: _Page, first: FirstHouse) -> None:
     page.title(question_told(question, first.answers))
     page.text(because(question, first.answers))
     page.gap()
-    page.text(say("Enter alone takes: {usual}", usual=first.usual), "strong")
+    page.text(say("Enter alone takes: {usual}", usual=worded(first.usual)), "strong")
     page.text(joined(" · ", (_BACK, say("answers are kept"))) if first.answers else _BACK, "faint")
 
 

@@ -61,6 +61,10 @@ def number(option: str, text: str, low: int, high: int) -> int:
     return found
 
 
+NOWHERE = None
+"""Python 3.13's loop passes over addresses that are not there, and then gives no number."""
+
+
 def refused(place: Listening, error: OSError) -> BadInput:
     """What the system's refusal to listen there means, and what to do."""
     if error.errno == errno.EADDRINUSE:
@@ -79,7 +83,7 @@ def refused(place: Listening, error: OSError) -> BadInput:
                 port=place.port,
             )
         )
-    if error.errno in (errno.EADDRNOTAVAIL, errno.EAFNOSUPPORT):
+    if error.errno in (errno.EADDRNOTAVAIL, errno.EAFNOSUPPORT, NOWHERE):
         return BadInput(
             say(
                 "this machine has no address {address}; use one of its own with --address, or"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from core.desk.faces import Go, Meaning, Outcome
+from core.entry.words import FORMS
+from core.say import say
 
 if TYPE_CHECKING:
     from core.desk.start.first import FirstHouse
@@ -12,6 +14,12 @@ if TYPE_CHECKING:
 
 PAGE_ROWS = 10
 STEPS = {"up": -1, "down": 1, "pageup": -PAGE_ROWS, "pagedown": PAGE_ROWS}
+
+
+def _asks_help(line: str) -> bool:
+    """Whether the line is one of Help's words, which is no answer to any question."""
+    form = next(form for form in FORMS if form.means == "help")
+    return line.strip().casefold() in (*form.en, *form.es)
 
 
 class Beginning:
@@ -56,6 +64,8 @@ class Beginning:
         first = self.in_sight
         if first is None:
             return None
+        if _asks_help(line):
+            return Go("help")
         before, self.row = (first.stage, first.language), 0
         outcome = first.enter(line)
         self._followed(first, before)
@@ -64,7 +74,9 @@ class Beginning:
     def meaning(self, line: str) -> Meaning | None:
         """What Enter would do; None where the line is not for the first run."""
         first = self.in_sight
-        return None if first is None else first.would(line)
+        if first is None:
+            return None
+        return Meaning(say("show help"), ok=True) if _asks_help(line) else first.would(line)
 
     def back(self) -> bool:
         """Go back one question; False where there is none to go back to."""

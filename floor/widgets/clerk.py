@@ -23,9 +23,9 @@ from core.desk.faces import (
     Told,
 )
 from core.house.model import Language
-from core.house.pin import LEAST_DIGITS
+from core.house.pin import LEAST_DIGITS, is_pin
 from core.problems import UserError
-from core.say import say
+from core.say import Said, say
 from floor.looks.spans import Ink
 from floor.widgets.draft import Draft
 
@@ -34,7 +34,16 @@ MARKER = "^"
 
 LEAVE = frozenset({"quit", "salir"})
 
-MARKED = say("an Esc ran into the key after it and left the ^: take it out, or Esc and type again")
+AFTER_ESCAPE = dict(zip("¡™£¢∞§¶•ªº", "1234567890", strict=True))
+"""What Textual makes of an Escape and a digit that came as one."""
+
+MARKED = say(
+    "an Esc ran into the key after it and left the {sign}: take it out, or Esc and type again"
+)
+MAY_BE_PIN = say(
+    "expected a bench or a word, found digits that may be a PIN, which are not repeated or kept: "
+    "type first what asks for it"
+)
 LEFT_HELD = say(
     "{n} held or unsaved: Enter on an empty line records, Esc drops; quit again leaves without"
 )
@@ -43,6 +52,7 @@ LEFT_HELD = say(
 class Held(NamedTuple):
     """A line put aside: a far-off weight, a closing, one that asks for the house's PIN, or one
     the disk would not take. `closes`: it is done by closing the day, not by entering the line.
+    `typed` is the line as it was typed, where `line` is another that does the same.
     """
 
     line: str
@@ -51,6 +61,12 @@ class Held(NamedTuple):
     why: Literal["far off", "unsaved", "close", "pin"]
     sure: bool = False
     closes: bool = False
+    typed: str = ""
+
+    @property
+    def shown(self) -> str:
+        """The line as who typed it knows it."""
+        return (self.typed or self.line).strip()
 
 
 class Notice(NamedTuple):
@@ -80,13 +96,17 @@ class Beginner(Protocol):
 
 
 class Clerk:
-    """The line and what it does. `said`, `held` and `unread` are there to be shown."""
+    """The line and what it does. `said`, `held`, `unread` and `offered` are there to be shown.
+
+    `offered` are the words that Tab has shown, until the line changes.
+    """
 
     def __init__(self, desk: DeskFace, place: Place, beginner: Beginner | None = None) -> None:
         self.draft = Draft()
         self.said = Notice("")
         self.held: deque[Held] = deque()
         self.unread: list[str] = []
+        self.offered: tuple[str, ...] = ()
         self._desk = desk
         self._place = place
         self._beginner = beginner
@@ -107,8 +127,7 @@ class Clerk:
         if self.draft.standing:
             self._keep_unsaved()
             self.draft.take()
-        if self.secret:
-            self.draft.replace("")
+        self._hush()
         self.unread.clear()
         self.draft.earlier()
 
@@ -127,22 +146,53 @@ class Clerk:
         return True
 
     def complete(self) -> None:
-        """Finish the word as far as only one way is open; name the ways where there are more."""
+        """Finish the word as far as only one way is open; name the ways where there are more.
+
+        Where the word goes on to nothing, those that may stand in the place of what is wrong.
+        """
         line = self.draft.text
-        found = self._desk.complete(line, self._place.at, self._place.language)
-        if not found:
-            return
-        common = _common(found)
+        found = self._completed(line)
+        common = _common(found) if found else ""
         if len(common) > len(line) or len(found) == 1:
             self.draft.replace(common)
-        else:
-            self.said = Notice("  ".join(text.split()[-1] for text in found if text.split()))
+            return
+        if not found:
+            wrong_at = self.draft.wrong_at if self.draft.standing else self.meaning().at
+            found = self._completed(line[:wrong_at]) if wrong_at else ()
+        self.offered = tuple(text.split()[-1] for text in found if text.split())
+
+    def _completed(self, line: str) -> tuple[str, ...]:
+        return self._desk.complete(line, self._place.at, self._place.language)
 
     def meaning(self) -> Meaning:
         """What Enter would do with the line as it stands."""
         line = self.draft.text
+        found = self._meaning(line)
+        if found.ok:
+            return found
+        return found._replace(says=self._why_not(line, found.says, found.at))
+
+    def _why_not(self, line: str, says: str, at: int | None) -> str:
+        """Why the line is refused: what a key did to it before what is wrong with the rest."""
+        if self._looks_like_pin(line):
+            return MAY_BE_PIN
+        word = "" if at is None else line[at:].partition(" ")[0]
+        sign = next((sign for sign in word if sign in AFTER_ESCAPE), None)
+        return says if sign is None else MARKED.format(sign=sign)
+
+    def _looks_like_pin(self, line: str) -> bool:
+        house = self._desk.house
+        return house is not None and house.house.pin is not None and is_pin(line.strip())
+
+    def _hush(self) -> None:
+        """Leave nothing of a line that is or may be the PIN."""
+        line = self.draft.text
+        if self.secret or (self._looks_like_pin(line) and not self._meaning(line).ok):
+            self.draft.replace("")
+
+    def _meaning(self, line: str) -> Meaning:
         if MARKER in line:
-            return Meaning(MARKED, ok=False, at=line.index(MARKER))
+            return Meaning(MARKED.format(sign=MARKER), ok=False, at=line.index(MARKER))
         if line.strip().lower() in LEAVE:
             return Meaning(say("leave the floor"), ok=True)
         try:
@@ -164,22 +214,17 @@ class Clerk:
     def ask(self) -> str:
         """The oldest line put aside, and what Enter and Escape would do with it.
 
+        The newest would be the more natural one to ask about, but a scale could then put
+        another question in its place just as somebody answers it.
+
         From here on it counts as seen: an Enter that a scale sent along with the line itself
         is no answer to a question that nobody can have read.
         """
         held = self.held[0]
         self._asked = held
-        if held.why == "pin":
-            return say("PIN {needed}? Its digits and Enter, Esc drops it", needed=held.says)
-        if held.why == "close":
-            return say("close the day? Enter yes, Esc no: {why}", why=held.says)
-        if held.why == "unsaved":
-            return say(
-                "not saved yet: Enter tries again, Esc drops it: {line}: {why}",
-                line=held.line.strip(),
-                why=held.says,
-            )
-        return say("held: Enter records, Esc drops: {why}", why=held.says)
+        if len(self.held) > 1:
+            return say("1 of {n}: {question}", n=len(self.held), question=_question(held))
+        return _question(held)
 
     # -- Enter and Escape -------------------------------------------------------------------
 
@@ -199,7 +244,7 @@ class Clerk:
             return
         at = self._place.at
         if MARKER in line:
-            outcome: Outcome = Mistake(MARKED, line.index(MARKER))
+            outcome: Outcome = Mistake(MARKED.format(sign=MARKER), line.index(MARKER))
         else:
             if self._begins(line):
                 return
@@ -225,8 +270,12 @@ class Clerk:
         self._warned = False
         self._unsaved = None
         if isinstance(outcome, Mistake):
-            self.said = _not_recorded(outcome)
-            self.draft.stand(outcome.at)
+            why = self._why_not(line, outcome.says, outcome.at)
+            self.said = _not_recorded(why)
+            if why == MAY_BE_PIN:
+                self.draft.replace("")
+            else:
+                self.draft.stand(outcome.at)
             return
         if isinstance(outcome, NotSaved):
             self.said = _not_saved(outcome)
@@ -235,22 +284,30 @@ class Clerk:
             return
         self.draft.take()
         if isinstance(outcome, AsksPin):
-            self.held.appendleft(Held(outcome.line, at, outcome.says, "pin"))
+            self.held.appendleft(Held(outcome.line, at, outcome.says, "pin", typed=line))
             self.said = Notice("")
         elif isinstance(outcome, Question):
-            self.held.append(Held(outcome.line, at, outcome.says, "far off"))
-            self.said = Notice("")
+            self._put_aside(Held(outcome.line, at, outcome.says, "far off", typed=line))
+        elif isinstance(outcome, Go) and outcome.screen == "close":
+            self._put_aside(Held(line, None, self._closing(), "close", closes=True))
         elif isinstance(outcome, Go):
-            self._go(outcome)
-        else:
-            self.said = _said(outcome)
-
-    def _go(self, outcome: Go) -> None:
-        if outcome.screen == "close":
-            self.held.append(Held("close", None, self._closing(), "close", closes=True))
-        else:
             self._place.go(outcome)
+            self.said = Notice("")
+        else:
+            self._tell(outcome)
+
+    def _put_aside(self, held: Held) -> None:
+        """Ask about it, after what is held already."""
         self.said = Notice("")
+        if self.held:
+            self.said = Notice(say("asked after what is held: {line}", line=held.shown))
+        self.held.append(held)
+
+    def _tell(self, outcome: Recorded | Told) -> None:
+        """Say what was done, on the page that shows it."""
+        if isinstance(outcome, Recorded) and outcome.shown_on:
+            self._place.go(Go(outcome.shown_on))
+        self.said = _said(outcome)
 
     def _closing(self) -> str:
         """What to know before the day is closed."""
@@ -302,32 +359,36 @@ class Clerk:
             self.said = _not_saved(outcome)
             return False
         if isinstance(outcome, Mistake):
-            self.unread.append(held.line.strip())
-            self.said = _not_recorded(outcome)
+            self.unread.append(held.shown)
+            self.said = _not_recorded(outcome.says)
         elif isinstance(outcome, Go):
             self._place.go(outcome)
         else:
-            self.said = _said(outcome)
+            self._tell(outcome)
         return True
 
     def escape(self) -> bool:
-        """Clear the line, or drop the oldest line put aside; False where there was neither."""
-        self.unread.clear()
+        """Clear the line, else drop the oldest line put aside, else clear those not read.
+
+        False where there was none of it.
+        """
         if self.secret:
             self.draft.replace("")
         if self.draft.text:
             self.clear()
             self.said = Notice("")
         elif self.held:
-            self.said = Notice(say("dropped: {line}", line=self.held.popleft().line.strip()))
+            self.said = Notice(say("dropped: {line}", line=self.held.popleft().shown))
+        elif self.unread:
+            self.unread.clear()
+            self.said = Notice(say("the lines not read are cleared"))
         else:
             return False
         return True
 
     def clear(self) -> None:
         """Clear the line alone: what is put aside stays."""
-        if self.secret:
-            self.draft.replace("")
+        self._hush()
         self._keep_unsaved()
         self.draft.take()
 
@@ -341,18 +402,33 @@ class Clerk:
             self._place.leave()
 
 
+def _question(held: Held) -> Said:
+    """What Enter and Escape would do with the line put aside."""
+    if held.why == "pin":
+        return say("PIN {needed}? Its digits and Enter, Esc drops it", needed=held.says)
+    if held.why == "close":
+        return say("close the day? Enter yes, Esc no: {why}", why=held.says)
+    if held.why == "unsaved":
+        return say(
+            "not saved yet: Enter tries again, Esc drops it: {line}: {why}",
+            line=held.shown,
+            why=held.says,
+        )
+    return say("held: Enter records, Esc drops: {why}", why=held.says)
+
+
 def _again(held: Held, outcome: NotSaved | Question | AsksPin) -> Held:
-    sure = held.sure or held.why == "far off"
+    sure, typed = held.sure or held.why == "far off", held.shown
     if isinstance(outcome, AsksPin):
-        return Held(held.line, held.at, outcome.says, "pin", sure, held.closes)
+        return Held(held.line, held.at, outcome.says, "pin", sure, held.closes, typed)
     if isinstance(outcome, Question):
-        return Held(outcome.line, held.at, outcome.says, "far off")
+        return Held(outcome.line, held.at, outcome.says, "far off", typed=typed)
     why: Literal["unsaved", "close"] = "close" if held.closes else "unsaved"
-    return Held(held.line, held.at, outcome.says, why, sure, held.closes)
+    return Held(held.line, held.at, outcome.says, why, sure, held.closes, typed)
 
 
-def _not_recorded(outcome: Mistake) -> Notice:
-    return Notice(say("not recorded: {why}", why=outcome.says), "wrong")
+def _not_recorded(why: str) -> Notice:
+    return Notice(say("not recorded: {why}", why=why), "wrong")
 
 
 def _not_saved(outcome: NotSaved | Question) -> Notice:

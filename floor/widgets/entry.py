@@ -17,8 +17,9 @@ from textual import events
 from textual.geometry import Region
 
 from core.desk.faces import Meaning
-from floor.looks.spans import Ink, Line, Span, shorten, width_of, wrap
-from floor.widgets.clerk import MARKER, Clerk
+from core.say import say
+from floor.looks.spans import Ink, Line, Span, curtail, shorten, whole_words, width_of, wrap
+from floor.widgets.clerk import AFTER_ESCAPE, MARKER, Clerk
 from floor.widgets.sheet import Sheet
 
 HIDDEN = "•"
@@ -28,9 +29,6 @@ UNDER = 2
 ROWS = 1 + UNDER
 
 LINE_END = re.compile(r"\r\n|\r|\n")
-
-AFTER_ESCAPE = dict(zip("¡™£¢∞§¶•ªº", "1234567890", strict=True))
-"""What Textual makes of an Escape and a digit that came as one."""
 
 Keys = Callable[[str], bool]
 """What the screen does with a key that the line has no use for; False where nothing."""
@@ -63,6 +61,7 @@ class EntryLine(Sheet):
         event.stop()
         event.prevent_default()
         ended, self._after_enter = self._after_enter, False
+        self.clerk.offered = ()
         if event.key == "ctrl+j" and ended:
             return
         if event.key in ("enter", "ctrl+j"):
@@ -76,6 +75,7 @@ class EntryLine(Sheet):
         event.stop()
         event.prevent_default()
         self._after_enter = False
+        self.clerk.offered = ()
         *whole, rest = LINE_END.split(event.text)
         for text in whole:
             self._type(text)
@@ -193,7 +193,13 @@ class EntryLine(Sheet):
             parts = wrap(self.floor.near(self.floor.words.tell(text)), width)
             if len(parts) > left:
                 parts = [*parts[: left - 1], " ".join(parts[left - 1 :])]
-            rows += [(shorten(part, width), ink) for part in parts]
+            # Of a question beside what was saved each begins with what matters most.
+            cut = curtail if len(notices) > 1 and ink != "wrong" else shorten
+            rows += [(cut(part, width), ink) for part in parts]
+        left = UNDER - len(rows)
+        rows += [(row, "strong") for row in whole_words(self.clerk.offered, width, left)]
+        if self._may_clear_unread() and len(rows) < UNDER:
+            rows.append((self.floor.words.tell(say("Esc clears the lines not read")), "faint"))
         rows += [("", "plain")] * UNDER
         return [(Span(f" {text}", ink),) for text, ink in rows]
 
@@ -201,16 +207,20 @@ class EntryLine(Sheet):
         """What stands under the line, the most pressing first."""
         clerk, words = self.clerk, self.floor.words
         notices: list[tuple[str, Ink]] = []
-        meaning = self._meaning()
+        meaning = None if clerk.offered else self._meaning()
         if meaning is not None and meaning.ok:
             notices.append((words.enter_would.format(what=words.tell(meaning.says)), "plain"))
         elif meaning is not None:
             notices.append((meaning.says, "faint"))
         elif clerk.held and (clerk.secret or not clerk.draft.text):
             notices.append((clerk.ask(), "mixed"))
-        if clerk.said.text:
+        if clerk.said.text and not clerk.offered:
             notices.append(clerk.said)
         return notices
+
+    def _may_clear_unread(self) -> bool:
+        clerk = self.clerk
+        return bool(clerk.unread) and not (clerk.held or clerk.draft.text or clerk.offered)
 
     def _meaning(self) -> Meaning | None:
         """The line's meaning, asked of the desk once for each line; none for one that stands."""

@@ -10,9 +10,11 @@ from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
 OF_A_BENCH = ("card", "why", "chart")
-LEAST_NEEDED = ("Esc", "F6", "F8", "F4", "F7", "F9", "F3")
-LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F1", "F2")
-"""What is left out first where the row is short: at a bench, what is about the whole house."""
+LEAST_NEEDED = ("Esc", "F6", "F8", "F9", "F4", "F7", "F3")
+LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F2", "Esc")
+"""What is left out first where the row is short: in a list what needs a bench, at a bench what is
+about the whole house. The way back to the Board stays everywhere.
+"""
 
 KEYS_OF_NO_HOUSE = ("F10", "Ctrl+Q")
 KEYS_OF_ONE_BENCH = ("F8", "F9", "F10", "Esc", "Ctrl+Q")

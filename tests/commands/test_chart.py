@@ -25,7 +25,7 @@ def test_a_chart_in_words(loaded: Bunchbook) -> None:
     assert lines[0] == "bench 7: toro of B1, bunch, deviations from target in g"
     assert lines[1] == "window -0.60 to +0.60"
     assert lines[2].startswith("limits from only 9 checks of this bench; one reading spreads 0.")
-    assert sum(line.startswith("05-04  09:0") for line in lines) == 9
+    assert sum(line.startswith("4 May  09:0") for line in lines) == 9
     assert lines[-1] == "capability: too few readings to judge, 27 of 30"
     assert max(map(len, lines)) <= 80
 

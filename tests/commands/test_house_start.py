@@ -57,7 +57,7 @@ def test_the_lines_are_plain(bunchbook: Bunchbook) -> None:
         ("", "stopped, nothing is loaded"),
         ("\n\nquit\n", "stopped, nothing is loaded"),
         ("fr\n", 'language must be en | es, not "fr"; for example: en'),
-        ("\n\nheavy\n", 'scale_division "heavy" is not an amount'),
+        ("\n\nheavy\n", 'scale\'s division "heavy" is not an amount'),
         ("<\n<\n", "this is the beginning"),
     ],
 )

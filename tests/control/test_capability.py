@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from core.control.capability import Capability, Unjudged, capability
+from core.control.capability import Bounded, Capability, Unjudged, capability, fit
 from core.control.chi_square import chi_square_below, chi_square_quantile
 
 Z = stats.norm.ppf(0.975)
@@ -123,3 +123,17 @@ def test_intervals_hold_the_truth_as_often_as_they_say() -> None:
     error = math.sqrt(0.95 * 0.05 / runs)
     assert abs(in_cp / runs - 0.95) < 4 * error
     assert abs(in_cpk / runs - 0.95) < 4 * error + 0.01
+
+
+@pytest.mark.parametrize(
+    ("cp", "cpk", "says"),
+    [
+        (1.6, 1.4, "well"),  # 4/3: common practice, no source
+        (1.3, 1.1, "barely"),
+        (1.3, 0.8, "off_target"),  # it would fit, were its mean on target
+        (0.9, 0.8, "not"),
+    ],
+)
+def test_how_readings_fit_their_window_in_a_word(cp: float, cpk: float, says: str) -> None:
+    found = Capability(40, 0.0, 0.1, 0.1, Bounded(cp, 0.0, 9.0), Bounded(cpk, 0.0, 9.0), cpk)
+    assert fit(found) == says

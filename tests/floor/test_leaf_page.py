@@ -45,8 +45,8 @@ async def test_every_lot_stands_with_what_is_on_hand_and_out(paper: PaperDesk) -
         await hall.shows("24-118")
         rows = [" ".join(row.split()) for row in hall.rows]
         assert "SE-1 seco 28.10 0.90 0.60 15.6 13.0 % book" in rows
-        assert "▸ 24-118 8.10 0.90 2026-05-04 · crop 2023 · 3 bales" in rows
-        assert "24-131 20.00 0.00 2026-05-04 · crop 2024" in rows
+        assert "▸ 24-118 8.10 0.90 4 May · crop 2023 · 3 bales" in rows
+        assert "24-131 20.00 0.00 4 May · crop 2024" in rows
         assert "! seco SE-1 runs out at bench 7 about 14:00" in rows
         hall.type(ESC)
         await hall.until(lambda: hall.is_at("Board"), "the Board")

@@ -53,7 +53,7 @@ def _text(desk: Desk, width: int = 80, language: str = "en", *, plain: bool = Fa
 async def test_f4_tells_what_holds_and_what_it_costs(demo: Desk) -> None:
     async with floor(demo) as hall:
         hall.type(F4)
-        await hall.shows("packing p")
+        await hall.shows("packing learned from")
         assert hall.is_at("Line")
         hall.type("line B4\r")
         await hall.shows("blend B4")

@@ -12,6 +12,7 @@ from rich.cells import cell_len
 from rich.segment import Segment
 from textual.color import Color
 
+from core.desk.figures import thousands
 from floor.looks.ascii import AsciiOnly
 from floor.looks.figures import CUTS, ROWS, RULED, Cut, big, figure_width
 from floor.looks.language import words_of
@@ -20,7 +21,7 @@ from floor.looks.sequences import known_to
 from floor.looks.spans import fit, joined, shorten, text_of, width_of, wrap
 from floor.looks.terminal import Terminal, terminal_of
 from floor.looks.trend import Scale, chart, trend_shape
-from floor.looks.words import long_date, plural, thousands
+from floor.looks.words import long_date, plural
 
 WORDY = st.text(alphabet=string.ascii_letters + "áéñ 0123456789", max_size=60)
 

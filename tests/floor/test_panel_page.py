@@ -86,7 +86,7 @@ async def test_another_terminals_score_appears(tmp_path: Path) -> None:
 def test_no_line_is_wider_than_the_screen(
     tasted: PanelSheet, language: str, plain: bool, width: int
 ) -> None:
-    lines = panel_lines(tasted, width, words_of(language, plain))
+    lines = panel_lines(tasted, tasted.session.at.date(), width, words_of(language, plain))
     assert max(map(width_of, lines)) <= width
     assert any("7.1" in text_of(row) for row in lines)
 

@@ -167,7 +167,7 @@ def test_a_day_closed_elsewhere_is_told_and_nothing_typed_is_lost(
     here.type("7 good 45")
     here.wait_for("Enter: bench 7")
     there.type("close\r")
-    there.wait_for("Enter")
+    there.wait_for("close the day?")
     there.type("\r")
     there.wait_for("day closed")
     here.wait_for("the day is closed and takes no entries")

@@ -48,7 +48,7 @@ def test_a_shift_on_the_demo_floor_is_what_the_day_says(tmp_path: Path) -> None:
         floor.type(b"day\r")
         floor.wait_for("Rejects by fault")
         floor.type(b"close\r")
-        floor.wait_for("Enter")
+        floor.wait_for("close the day?")
         floor.type(b"\r")
         floor.wait_for("day closed")
         floor.type(b"quit\r")

@@ -77,7 +77,7 @@ async def test_a_wrong_answer_stays_and_is_told(data: Path, size: tuple[int, int
     async with floor(desk_on(data), size) as hall:
         await enter(hall, "1", "", "")
         hall.type("heavy")
-        await hall.shows('scale_division "heavy" is not an amount')
+        await hall.shows('scale\'s division "heavy" is not an amount')
         await enter(hall, "")
         assert f"3 of {N}" in hall.text
         assert "▸ heavy" in hall.text

@@ -46,7 +46,7 @@ def test_every_question_and_every_refusal_is_told() -> None:
             "3 5",
             'se esperan 3 números con espacios, uno por hoja; hay "3 5"; por ejemplo: 3 5 2',
         ),
-        ("vitola.ring", "5", "ring 5 no está entre 16 y 100; por ejemplo: 52"),
+        ("vitola.ring", "5", "vitola, cepo 5 no está entre 16 y 100; por ejemplo: 52"),
         ("vitola.ring", "gordo", 'se espera un número; hay "gordo"; por ejemplo: 52'),
     ],
 )

@@ -14,7 +14,7 @@ from core.house.fields import Fields
 from core.house.read import Read, read_house
 from core.house.written import Written, take_apart
 from core.problems import Problem
-from core.say import Said, joined, say
+from core.say import Said, joined, say, say_as
 
 FILE = "house.toml"
 SIZED = "vitola.ring"
@@ -32,6 +32,9 @@ IN_OTHER_WORDS: Mapping[str, str] = {
     "straight": "parejo",
     "medio": "medio tiempo",
 }
+
+
+_CODES: Mapping[str, str] = {"pressed": say_as("shape", "pressed")}
 
 
 class Taken(NamedTuple):
@@ -61,7 +64,7 @@ def answered(answers: Answers, question: Question, typed: str, usual: str) -> Ta
     taken = {**answers, question.key: value}
     read = house_of(taken, rolled=SIZED in taken)
     if read.house is None:
-        return Refused(_with_example(read.problems[0].says, usual))
+        return Refused(_with_example(_of(question, read.problems[0].says), usual))
     return Taken(taken, _new_oddity(read, house_of(answers, rolled=False)))
 
 
@@ -75,6 +78,8 @@ def as_written(question: Question, typed: str) -> str | Refused:
     if question.options:
         word = typed.casefold()
         word = IN_OTHER_WORDS.get(word, word)
+        if word == "figurado" and word in question.options:
+            return Refused(question.why)
         return word if word in question.options else typed
     if question.kind is not None:
         written = take_apart(typed)
@@ -138,6 +143,18 @@ _READ: Mapping[str, Callable[[str], str | Refused]] = {
 }
 
 
+def _of(question: Question, says: str) -> str:
+    """The fault with the question's short name where it names the house book's key."""
+    if not isinstance(says, Said):
+        return says
+    named = {
+        blank: question.label
+        for blank, key in says.made.values.items()
+        if blank in ("key", "name") and isinstance(key, str) and question.key.endswith(key)
+    }
+    return says.format(**{**says.made.values, **named}) if named else says
+
+
 def _with_example(says: str, usual: str) -> Said:
     return say("{fault}; for example: {usual}", fault=says, usual=usual)
 
@@ -150,7 +167,12 @@ def _new_oddity(read: Read, before: Read) -> Problem | None:
 
 def summary(answers: Answers) -> tuple[tuple[Said, str], ...]:
     """What was answered, in the questions' order: in a word or two, and the answer."""
-    return tuple((q.label, answers[q.key]) for q in QUESTIONS if q.key in answers)
+    return tuple((q.label, worded(answers[q.key])) for q in QUESTIONS if q.key in answers)
+
+
+def worded(answer: str) -> str:
+    """The answer, a code of the house book as a word that may be told in another language."""
+    return _CODES.get(answer, answer)
 
 
 def number_of(question: Question) -> int:

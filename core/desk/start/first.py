@@ -14,7 +14,7 @@ from core.desk.book_file import book_text, contents
 from core.desk.faces import Meaning, Mistake, Told
 from core.desk.load import examine, take_in
 from core.desk.start.book import as_toml
-from core.desk.start.check import Refused, answered, house_of
+from core.desk.start.check import Refused, answered, house_of, worded
 from core.desk.start.files import holds, is_among_records, names_path, path_of, write_over
 from core.desk.start.kept import forget, keep, kept
 from core.desk.start.questions import QUESTIONS, Question
@@ -145,7 +145,9 @@ class FirstHouse:
             if isinstance(taken, Refused):
                 return Meaning(taken.says, ok=False)
             value = taken.answers[question.key]
-            return Meaning(say("{what}: {value}", what=question.label, value=value), ok=True)
+            return Meaning(
+                say("{what}: {value}", what=question.label, value=worded(value)), ok=True
+            )
         if self.stage == "path" or (self.stage == "choose" and names_path(line)):
             return Meaning(say("read {file}", file=line), ok=True)
         if self.stage == "write":
