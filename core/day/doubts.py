@@ -66,7 +66,7 @@ def _typed_twice(entry: Mapping[str, Any], room: Room) -> str | None:
     same = (last.measure, last.leaf, last.readings)
     was = local(last.at, last.offset)
     ago = local(entry["at"], entry["offset"]) - was
-    if same != (entry["measure"], entry.get("leaf"), readings) or ago >= SOON:
+    if same != (entry["measure"], entry.get("leaf"), readings) or abs(ago) >= SOON:
         return None
     return say(
         "the same readings are recorded already, entry {id} at {time}",

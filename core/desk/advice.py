@@ -12,10 +12,10 @@ from core.say import joined, say
 from core.sketch.chart import signed
 
 FITS: Mapping[Fit, str] = {
-    "well": say("fits its window: well"),
-    "barely": say("fits its window: barely"),
-    "off_target": say("fits its window: only if it were on target"),
-    "not": say("fits its window: no, it spreads too much"),
+    "well": say("fits well"),
+    "barely": say("barely fits"),
+    "off_target": say("fits only if on target"),
+    "not": say("too spread to fit"),
 }
 
 _PACKS = say("bench {bench} packs {off} {unit} {side}")

@@ -186,9 +186,7 @@ class ChartWords(Wordbook):
     spread: str = say("spread within a check, {unit}")
     range: str = say("range within a check, {unit}")
     average: str = say("running average, {unit}")
-    capability: str = say(
-        "{fits} · Cpk {cpk} ({low} to {high}) · Cp {cp} · Ppk {ppk} · {n} readings"
-    )
+    capability: str = say("{fits} · Cpk {cpk} ({low} to {high}) · Cp {cp} · {n} readings")
     fits: Mapping[str, str] = dict(FITS.items())
     capability_few: str = say("capability: too few readings to judge, {n} of {needs}")
     capability_none: str = say("capability: {n} readings that do not differ cannot be judged")

@@ -51,7 +51,7 @@ class Frame(NamedTuple):
     words: Words
 
 
-_MARK, _DUE, _GRAMS, _STATE = 1, 12, 5, 7
+_MARK, _DUE, _GRAMS, _STATE = 1, 11, 5, 7
 """Cells of what is never left out: the mark of a late bench, weigh, mean, target, verdict.
 Besides them the cursor and a blank at the right.
 """

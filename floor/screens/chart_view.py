@@ -229,7 +229,6 @@ def _capability(chart: BenchChart, words: Words) -> str:
         low=low,
         high=high,
         cp=fixed(found.cp.value, 2),
-        ppk=fixed(found.ppk, 2),
         n=found.readings,
     )
 

@@ -249,3 +249,13 @@ def test_a_lot_that_is_not_there_is_refused_by_name() -> None:
         floor.asks(take(450.0, "24-999"))
     with pytest.raises(BadInput, match="LI-1 has no lot 24-118: no lot of it is in stock"):
         floor.asks(ask.Leaf("7", "take", "LI-1", 450.0, "24-118"))
+
+
+def test_the_same_check_typed_twice_soon_is_asked_about() -> None:
+    floor = Floor()  # the quarter of an hour is common practice, no source
+    floor.records(ask.Check("7", "bunch", (10.8, 10.9)))
+    again = floor.asks(ask.Check("7", "bunch", (10.8, 10.9)))
+    assert again == "the same readings are recorded already, entry 1 at 08:00"
+    assert floor.asks(ask.Check("7", "bunch", (10.9, 10.8))) is None
+    floor.records(ask.Check("7", "bunch", (10.8,)))
+    assert floor.asks(ask.Check("7", "bunch", (10.8,))) is None

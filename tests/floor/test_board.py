@@ -206,7 +206,7 @@ async def test_a_spanish_house_reads_spanish() -> None:
     paper.benches["7"] = weighed_line("7", "toro", 11.6, "heavy", -6)
     async with floor(paper) as hall:
         assert "lunes 4 de mayo de 2026" in hall.rows[0]
-        assert "!6 min tarde" in row_of(hall, "7")
+        assert "!debe 6 min" in row_of(hall, "7")
         assert "pesado" in row_of(hall, "7")
         assert "atrasadas 7 · 1.ª pieza 7-A 8 · buenos 0 de 300" in hall.text
 

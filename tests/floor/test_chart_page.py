@@ -54,7 +54,7 @@ async def test_the_first_line_is_the_verdict_and_the_rest_says_why(paper: PaperD
         await hall.shows("A mean beyond a limit · ")
         await hall.shows("E 8 on one side of target")
         await hall.shows("last checks 10:30 +0.60 ▲ · 09:50 +0.60 ▲ · ")
-        await hall.shows("fits its window: ")
+        await hall.shows("Cpk")
         assert "▲" in next(row for row in hall.rows if "+0.60│" in row or "+0.60 │" in row)
 
 

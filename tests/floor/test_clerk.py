@@ -232,7 +232,7 @@ def test_tab_goes_as_far_as_one_way_is_open(clerk: Clerk) -> None:
     clerk.type("7 take ")
     clerk.complete()
     assert clerk.draft.text == "7 take "
-    assert clerk.said.text.split() == ["SE-1", "LI-1", "BI-1", "WR-1"]
+    assert clerk.offered == ("SE-1", "LI-1", "BI-1", "WR-1")
 
 
 def test_words_that_lead_to_a_page_go_there(typed: Typist, place: Somewhere) -> None:
@@ -242,3 +242,39 @@ def test_words_that_lead_to_a_page_go_there(typed: Typist, place: Somewhere) -> 
         ("day", None, ""),
         ("card", "7", ""),
     ]
+
+
+def test_a_later_question_waits_and_is_named_while_the_first_is_shown(
+    clerk: Clerk, typed: Typist, paper: PaperDesk, place: Somewhere
+) -> None:
+    place.at = "7"
+    typed("51", "cierre")
+    assert clerk.ask() == "1 of 2: held: Enter records, Esc drops: 51 g is far over target"
+    assert clerk.said.text == "asked after what is held: cierre"
+    typed("")
+    assert (paper.lines, paper.closed) == ([("51", "7")], False)
+    clerk.escape()
+    assert clerk.said.text == "dropped: cierre"
+
+
+def test_escape_on_an_empty_line_clears_the_lines_not_read(
+    clerk: Clerk, typed: Typist, place: Somewhere
+) -> None:
+    place.at = "7"
+    typed("10.8x", "10.9")
+    assert clerk.escape()
+    assert (clerk.unread, clerk.said.text) == ([], "the lines not read are cleared")
+    assert not clerk.escape()
+
+
+def test_tab_on_an_unknown_fault_shows_the_faults(clerk: Clerk, typed: Typist) -> None:
+    typed("7 fail zzzz 1")
+    assert "Tab shows them" in clerk.said.text
+    clerk.complete()
+    assert clerk.draft.text == "7 fail zzzz 1"
+    assert {"plugged", "torn"} <= set(clerk.offered)
+
+
+def test_a_sign_that_an_escape_left_is_explained(clerk: Clerk, typed: Typist) -> None:
+    typed("7 made ¶5")
+    assert "an Esc ran into the key after it and left the ¶" in clerk.said.text

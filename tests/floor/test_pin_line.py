@@ -179,3 +179,13 @@ async def test_digits_too_many_for_a_pin_are_neither_shown_nor_kept(locked: Desk
         assert ASKED in hall.text
         hall.type(UP)
         assert PIN not in hall.app.clerk.draft.text
+
+
+async def test_digits_that_nothing_asked_for_are_not_repeated_or_kept(locked: Desk) -> None:
+    async with floor(locked) as hall:
+        hall.type(f"{PIN}\r")
+        await hall.shows("digits that may be a PIN")
+        hall.type(f"{PIN}\x15x{UP}")
+        await hall.settled()
+        assert PIN not in hall.text
+        assert not hall.app.clerk.unread

@@ -155,6 +155,6 @@ async def test_no_row_is_cut_and_spanish_reads(paper: PaperDesk, width: int) -> 
     async with floor(spanish, size=(width, 24)) as hall:
         hall.type(F2)
         await hall.shows("último control fuera")
-        assert "12 min tarde" in hall.text
+        assert "debe 12 min" in hall.text
         assert "2 mesas por pesar ya" in hall.text
         assert all(cell_len(row.rstrip()) <= width for row in hall.rows)
