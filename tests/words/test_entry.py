@@ -77,8 +77,10 @@ def _in_spanish(line: str, at: str | None = None) -> str:
         ),
         (
             "7 falla 3",
-            "se esperaba una falla, no 3: "
-            "escriba su palabra y luego la cantidad, como roto 1; Tab las muestra",
+            (
+                "se esperaba una falla, no 3: escriba su palabra y luego la cantidad, como roto 1; "
+                "Tab las muestra"
+            ),
         ),
         ("LI-2 14.2", "se esperaba una humedad con su %, no 14.2: escríbala como LI-2 14.2%"),
         (
