@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -135,6 +136,13 @@ def test_the_day_and_the_log_show_it_where_they_stand(data: Path, open_floor: Op
 # -- two at one bench ------------------------------------------------------------------------
 
 
+def _says(floor: Terminal, words: str) -> bool:
+    """Whether what is told of the entry that was saved, in one row or two, has those words."""
+    rows = floor.rows
+    at = next((n for n, row in enumerate(rows) if "saved, entry" in row), len(rows))
+    return words in " ".join(rows[at : at + 2])
+
+
 def test_open_checks_at_one_bench_are_each_terminals_own(data: Path, open_floor: OpenFloor) -> None:
     here, there = open_floor("T1"), open_floor("T2")
     for floor in (here, there):
@@ -148,8 +156,7 @@ def test_open_checks_at_one_bench_are_each_terminals_own(data: Path, open_floor:
     here.drain()
     for floor, says in ((here, "within"), (there, "heavy")):
         floor.wait_for("check of 3 closed")
-        told = next(row for row in floor.rows if "saved, entry" in row)
-        assert says in told + floor.rows[floor.rows.index(told) + 1]
+        floor.wait_for(partial(_says, floor, says))
     checks = asked(data).recent_checks("7")
     assert [check.readings for check in checks] == [(10.8, 10.9, 11.0), (11.9, 12.0, 12.1)]
     assert [check.verdict.state for check in checks if check.verdict] == ["within", "out"]
