@@ -16,7 +16,7 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
-    from typing import Protocol, SupportsIndex
+    from typing import Protocol
 
     class Tongue(Protocol):
         """A catalogue of one language, as the standard library's `gettext` has it."""
@@ -83,9 +83,6 @@ class Said(str):
     def join(self, parts: Iterable[str]) -> Said:
         """The parts with this between them, still said."""
         return joined(self, parts)
-
-    def __mul__(self, n: SupportsIndex) -> str:
-        return str(self) * n
 
     def __reduce__(self) -> tuple[type[Said], tuple[_Made]]:
         return (Said, (self.made,))

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from core.say import Tongue
 
-LANGUAGES = ("en", "es")
 DOMAIN = "bunchbook"
 CATALOGUES = Path(__file__).with_name("tongues")
 

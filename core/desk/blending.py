@@ -165,11 +165,8 @@ class Blending(Ending):
         try:
             stamp = self._stamp(tried.event)
             added = self._panel.add(asked, self.loaded, self.house_version, stamp)
-        except BadInput as problem:
-            return Mistake(problem.said)
-        except StoreUnusable as problem:
-            self._unconfirmed.keep(line, at, tried.event, self.now())
-            return NotSaved(line, problem.said)
+        except (BadInput, StoreUnusable) as problem:
+            return self._not_kept(problem, line, at, tried.event)
         self._unconfirmed.settle(line, at)
         from core.panel.line import Open, Reveal  # noqa: PLC0415 - most desks ask for none
 

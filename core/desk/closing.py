@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from core.desk.faces import BenchLine
 from core.desk.figures import fixed
+from core.house.language import LANGUAGES
 from core.say import Said, joined, say, say_many, told
-from core.tongue import LANGUAGES, tongue_of
+from core.tongue import tongue_of
 
 if TYPE_CHECKING:
     from core.day.report import DayReport

@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol
 
 from core.checks import Verdict, Window
-from core.control.advice import Advice
-from core.control.capability import Capability, Unjudged
-from core.control.rules import Rule
 from core.house.model import HouseBook, Language, SpreadChart
 from core.measure import DrawScale, Measure
 from core.recipe.card import Card
 
 if TYPE_CHECKING:
+    from core.control.advice import Advice
+    from core.control.capability import Capability, Unjudged
+    from core.control.rules import Rule
     from core.day.report import DayReport
     from core.desk.line import Line
     from core.desk.panel import PanelSheet

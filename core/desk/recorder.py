@@ -82,11 +82,8 @@ class Recorder(Watch):
         try:
             self._turn()
             entry = self._book.record(judged, tried.event)
-        except BadInput as problem:
-            return Mistake(problem.said)
-        except StoreUnusable as problem:
-            self._unconfirmed.keep(line, at, tried.event, self.now())
-            return NotSaved(line, problem.said)
+        except (BadInput, StoreUnusable) as problem:
+            return self._not_kept(problem, line, at, tried.event)
         self._unconfirmed.settle(line, at)
         self._take_note()
         if not made and entry["id"] in self.ledger.undone:
@@ -94,6 +91,15 @@ class Recorder(Watch):
         if not made and late:
             return Question(line, already(entry))
         return self._recorded(entry)
+
+    def _not_kept(
+        self, problem: BadInput | StoreUnusable, line: str, at: str | None, event: str
+    ) -> Outcome:
+        """Why the line is not saved; where the disk refused it, its event keeps its name."""
+        if isinstance(problem, BadInput):
+            return Mistake(problem.said)
+        self._unconfirmed.keep(line, at, event, self.now())
+        return NotSaved(line, problem.said)
 
     def _recorded(self, entry: Entry) -> Recorded:
         check = self._judged(entry)

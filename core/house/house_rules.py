@@ -8,6 +8,7 @@ from typing import get_args
 
 from core.house import amounts, limits
 from core.house.fields import LONGEST_NAME, Fields
+from core.house.language import LANGUAGES
 from core.house.model import HouseRules, RunRule
 from core.house.pin import kept_pin
 from core.house.shown import shown
@@ -40,7 +41,7 @@ def read_house_rules(table: Fields) -> HouseRules | None:
     return table.make(
         HouseRules,
         name=table.text("name", LONGEST_NAME, need=True),
-        language=table.choice("language", ("en", "es")),
+        language=table.choice("language", LANGUAGES),
         currency=table.text("currency", 8),
         standard_moisture=table.amount("standard_moisture", share, limits.MOISTURE, need=True),
         scale_division_g=table.amount(

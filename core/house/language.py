@@ -3,6 +3,13 @@
 from __future__ import annotations
 
 import re
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from core.house.model import Language
+
+LANGUAGES: tuple[Language, ...] = ("en", "es")
+"""Those that a house can be spoken to in."""
 
 _HOUSE = b'"house":{"house":{'
 """Where a stored version's `[house]` begins; within a text its quotes would be escaped."""

@@ -10,7 +10,7 @@ from core.desk.faces import Mistake
 from core.desk.start.check import question_told, summary, worded
 from core.desk.start.first import FirstHouse
 from core.desk.start.questions import because
-from core.desk.start.usual import BUILD, ON_CIGAR
+from core.desk.start.usual import TAKEN_AS_USUAL
 from core.problems import BadInput
 from core.say import say
 from floor.commands import out
@@ -70,14 +70,7 @@ def _prompt(first: FirstHouse) -> None:
     else:
         _answers(first)
         out.message(say("The house: {contents}", contents=first.contents))
-        out.message(
-            say(
-                "Taken as usual, not asked: build {build} and {on_cigar} of binder and wrapper. "
-                "All of it can be changed in the file.",
-                build=BUILD,
-                on_cigar=ON_CIGAR,
-            )
-        )
+        out.message(TAKEN_AS_USUAL)
         out.message(say("Enter writes it and loads it; or type another path:"))
         out.message(f"[{first.target}]")
 

@@ -6,13 +6,12 @@ import os
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from core.house.language import language_in
+from core.house.language import LANGUAGES, language_in
 from floor.commands.folder import own_folder
 
 if TYPE_CHECKING:
     from core.house.model import Language
 
-LANGUAGES: tuple[Language, ...] = ("en", "es")
 MOST_BYTES = 4 << 20
 """Read of the house's journal, from its end: more than the largest version takes."""
 

@@ -7,9 +7,9 @@ import os
 from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple, cast
 
+from core.house.language import LANGUAGES
 from core.say import say
 from floor.commands import out
-from floor.commands.language import LANGUAGES
 from floor.commands.usage import usage_in
 
 VERSION = "0.4.0"

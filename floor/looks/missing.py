@@ -5,11 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 from shlex import quote
 
-from platformdirs import user_data_path
 from rich.cells import cell_len
 
 from core.desk.faces import DeskFace
 from core.problems import BadInput, UserError
+from floor.commands.folder import own_folder
 from floor.looks.spans import BLANK, Line, Span, inked, wrap
 from floor.looks.words import Words, plural
 
@@ -50,7 +50,7 @@ def no_house(desk: DeskFace, words: Words, width: int) -> list[Line]:
 
 def data_option(folder: Path) -> str:
     """What a command needs so as to work on that data folder; nothing for the user's own."""
-    return "" if folder == user_data_path("bunchbook") else f" --data {quote(str(folder))}"
+    return "" if folder == Path(own_folder()) else f" --data {quote(str(folder))}"
 
 
 def command_lines(command: str, width: int, margin: int) -> list[Line]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from core.desk.advice import FITS
 from core.measure import MEASURES
 from core.say import say, say_as, say_many
 from core.wordbook import Wordbook, forms
@@ -187,7 +186,6 @@ class ChartWords(Wordbook):
     range: str = say("range within a check, {unit}")
     average: str = say("running average, {unit}")
     capability: str = say("{fits} · Cpk {cpk} ({low} to {high}) · Cp {cp} · {n} readings")
-    fits: Mapping[str, str] = dict(FITS.items())
     capability_few: str = say("capability: too few readings to judge, {n} of {needs}")
     capability_none: str = say("capability: {n} readings that do not differ cannot be judged")
     no_chart: tuple[str, str] = (

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from core.control.advice import LEAST_CHECKS as LEAST_TO_ADVISE
 from core.control.capability import LEAST_READINGS, Bounded, Unjudged, fit
 from core.control.limits import LEAST_CHECKS, SETTLED_CHECKS
-from core.desk.advice import kilograms
+from core.desk.advice import FITS, kilograms
 from core.desk.dates import short_date
 from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
@@ -224,7 +224,7 @@ def _capability(chart: BenchChart, words: Words) -> str:
         return text.format(n=found.readings, needs=LEAST_READINGS)
     cpk, low, high = (fixed(value, 2) for value in _three(found.cpk))
     return words.capability.format(
-        fits=words.fits[fit(found)],
+        fits=words.tell(FITS[fit(found)]),
         cpk=cpk,
         low=low,
         high=high,

@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from core.desk.start.check import question_told, summary, worded
 from core.desk.start.first import FirstHouse
 from core.desk.start.questions import QUESTIONS, because
-from core.desk.start.usual import BUILD, ON_CIGAR
+from core.desk.start.usual import TAKEN_AS_USUAL
 from core.problems import Problem
 from core.say import joined, say
 from floor.looks.missing import command_lines, data_option
@@ -126,14 +126,7 @@ def _question(page: _Page, first: FirstHouse) -> None:
 
 def _summary(page: _Page, first: FirstHouse) -> None:
     page.title(say("The house: {contents}", contents=first.contents))
-    page.text(
-        say(
-            "Taken as usual, not asked: build {build} and {on_cigar} of binder and wrapper. "
-            "All of it can be changed in the file.",
-            build=BUILD,
-            on_cigar=ON_CIGAR,
-        )
-    )
+    page.text(TAKEN_AS_USUAL)
     page.gap()
     file = shorten(str(first.target), page.width - 10)
     if first.stage == "over":

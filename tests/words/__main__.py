@@ -8,14 +8,21 @@ from __future__ import annotations
 
 import sys
 
-from tests.words.catalogue import as_mo, as_po, kept, messages, po_of, untranslated, updated
-
-LANGUAGES = ("es",)
+from tests.words.catalogue import (
+    TRANSLATED,
+    as_mo,
+    as_po,
+    kept,
+    messages,
+    po_of,
+    untranslated,
+    updated,
+)
 
 
 def main() -> int:
     missing = 0
-    for language in LANGUAGES:
+    for language in TRANSLATED:
         updated_now = updated(language)
         path = po_of(language)
         path.parent.mkdir(parents=True, exist_ok=True)

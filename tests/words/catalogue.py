@@ -11,10 +11,12 @@ from babel.messages.extract import extract_from_file
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
+from core.house.language import LANGUAGES
 from core.tongue import CATALOGUES, DOMAIN
 
 ROOT = CATALOGUES.parent.parent
 ROOMS = ("core", "floor")
+TRANSLATED = tuple(language for language in LANGUAGES if language != "en")
 KEYWORDS = {"say": (1,), "say_many": (2, 3), "say_as": ((1, "c"), 2)}
 HEAD = (
     ("Language", "es"),

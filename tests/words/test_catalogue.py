@@ -9,12 +9,20 @@ from typing import cast
 import pytest
 from babel.messages import Message
 
-from core.tongue import LANGUAGES
-from tests.words.catalogue import ROOT, as_mo, as_po, kept, messages, po_of, sources, untranslated
+from tests.words.catalogue import (
+    ROOT,
+    TRANSLATED,
+    as_mo,
+    as_po,
+    kept,
+    messages,
+    po_of,
+    sources,
+    untranslated,
+)
 from tests.words.catalogue import updated as brought_up_to_date
 from tests.words.literals import GRAMMAR, codes_of, templates_that_vary, unsaid
 
-TRANSLATED = tuple(language for language in LANGUAGES if language != "en")
 UP_TO_DATE = "bring it up to the sources: python -m tests.words"
 
 

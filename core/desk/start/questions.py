@@ -17,10 +17,10 @@ from core.desk.start.usual import (
 )
 from core.house import amounts
 from core.house.amounts import Kind
+from core.house.language import LANGUAGES
 from core.house.model import LAYING_ORDER
 from core.house.vitolas import SHAPES
 from core.say import Said, say, say_as
-from core.tongue import LANGUAGES
 
 
 class Question(NamedTuple):

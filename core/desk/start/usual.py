@@ -8,11 +8,12 @@ from collections.abc import Callable, Mapping
 from core.house import limits
 from core.house.amounts import LENGTH, Unreadable, parse
 from core.house.codes import code_key
+from core.house.language import LANGUAGES
 from core.house.model import LAYING_ORDER
 from core.house.odd import HALF_LEAF
 from core.house.written import Unwritten, take_apart
-from core.say import Said, told
-from core.tongue import LANGUAGES, tongue_of
+from core.say import Said, say, told
+from core.tongue import tongue_of
 from core.units import MM_PER_INCH
 
 Answers = Mapping[str, str]
@@ -24,6 +25,12 @@ LEAF_CODES = (*(f"leaf{n}.code" for n in range(1, LEAVES + 1)), "binder.code", "
 PACKING_G_PER_CM3 = 0.30
 BUILD = "0.35 mm"
 ON_CIGAR = "60 g/m^2"
+TAKEN_AS_USUAL = say(
+    "Taken as usual, not asked: build {build} and {on_cigar} of binder and wrapper. "
+    "All of it can be changed in the file.",
+    build=BUILD,
+    on_cigar=ON_CIGAR,
+)
 
 
 def packed_g(length: str, ring: str) -> float:
