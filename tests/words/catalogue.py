@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from babel.messages import Catalog, Message
@@ -35,6 +35,10 @@ class Dateless(Catalog):
     def mime_headers(self) -> list[tuple[str, str]]:
         return list(HEAD)
 
+    @mime_headers.setter
+    def mime_headers(self, headers: Iterable[tuple[str | bytes, str | bytes]]) -> None:
+        """The head stays, whatever a file says."""
+
 
 def sources() -> list[Path]:
     """Every file that may say something."""
@@ -52,6 +56,13 @@ def asked() -> Catalog:
     return catalog
 
 
+def blank(language: str) -> Catalog:
+    """A catalogue without messages, whose plurals are ours: the library's change with CLDR."""
+    catalog = Catalog(locale=language)
+    catalog.mime_headers = list(HEAD)
+    return catalog
+
+
 def po_of(language: str) -> Path:
     return CATALOGUES / language / "LC_MESSAGES" / f"{DOMAIN}.po"
 
@@ -60,7 +71,7 @@ def kept(language: str) -> Catalog:
     """What stands in the catalogue's file."""
     path = po_of(language)
     if not path.exists():
-        return Catalog(locale=language)
+        return blank(language)
     with path.open("rb") as file:
         return read_po(file, locale=language)
 
@@ -68,7 +79,7 @@ def kept(language: str) -> Catalog:
 def updated(language: str) -> Catalog:
     """What the sources say, with the translations there are; what is said no more is gone."""
     old, new = kept(language), asked()
-    fresh = Catalog(locale=language)
+    fresh = blank(language)
     for message in messages(new):
         known = old.get(message.id, message.context)
         same = known is not None and not known.fuzzy and known.pluralizable == message.pluralizable
