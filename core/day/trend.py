@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from typing import Any, Literal, NamedTuple, cast
+from typing import Any, Literal, NamedTuple
 
 from core.day.figures import Figures, Sums, figures
 from core.day.summary import DayOpened, DaySummary, Leaves
@@ -69,14 +69,15 @@ class Trend(NamedTuple):
 
 def trend(kept: Mapping[str, DaySummary | DayOpened], unclosed: Iterable[str]) -> Trend:
     """The days by their newest summaries, and those that have a book but no summary."""
-    lines = [_line(summary) for summary in kept.values()]
-    lines += [DayLine(date, "not closed", 0, None, None, None) for date in unclosed]
     days = closed_days(kept)
+    sums = {day["date"]: _sums(day) for day in days}
+    lines = [_line(summary, sums) for summary in kept.values()]
+    lines += [DayLine(date, "not closed", 0, None, None, None) for date in unclosed]
     return Trend(
         tuple(sorted(lines, key=lambda line: line.date)),
         len(days),
-        _figures(days) if days else None,
-        tuple(_week(name, of_it) for name, of_it in weeks_of(days).items()),
+        _figures(list(sums.values())) if days else None,
+        tuple(_week(name, of_it, sums) for name, of_it in weeks_of(days).items()),
     )
 
 
@@ -89,9 +90,10 @@ def weeks_of(days: Iterable[DaySummary]) -> dict[str, list[DaySummary]]:
     return found
 
 
-def _week(name: str, days: Sequence[DaySummary]) -> WeekLine:
+def _week(name: str, days: Sequence[DaySummary], sums: Mapping[str, _DaySums]) -> WeekLine:
     corrected = sum(day["corrected"] for day in days)
-    return WeekLine(name, days[0]["date"], days[-1]["date"], len(days), corrected, _figures(days))
+    figures = _figures([sums[day["date"]] for day in days])
+    return WeekLine(name, days[0]["date"], days[-1]["date"], len(days), corrected, figures)
 
 
 def closed_days(kept: Mapping[str, DaySummary | DayOpened]) -> list[DaySummary]:
@@ -99,48 +101,50 @@ def closed_days(kept: Mapping[str, DaySummary | DayOpened]) -> list[DaySummary]:
     return [day for _, day in sorted(kept.items()) if day["closed"]]
 
 
-def _line(day: DaySummary | DayOpened) -> DayLine:
+class _DaySums(NamedTuple):
+    """What a closed day adds to the figures of a span."""
+
+    sums: Sums
+    leaves_beyond: int
+    checks: int
+    out: int
+
+
+def _line(day: DaySummary | DayOpened, sums: Mapping[str, _DaySums]) -> DayLine:
     if day["closed"]:
-        return DayLine(day["date"], "closed", day["corrected"], None, None, _figures([day]))
+        figures = _figures([sums[day["date"]]])
+        return DayLine(day["date"], "closed", day["corrected"], None, None, figures)
     return DayLine(day["date"], "open again", day["corrected"], day["at"], day["reason"], None)
 
 
-def _figures(days: Sequence[DaySummary]) -> DayFigures:
-    totals = [cast("Mapping[str, Any]", day["totals"]) for day in days]
-
-    def counted(key: str) -> int:
-        # What an earlier format did not know is not in it.
-        return sum(each.get(key, 0) for each in totals)
-
-    used_g, in_good_g, good_of_leaf = _leaf(days)
+def _sums(day: DaySummary) -> _DaySums:
+    totals, leaf = day["totals"], day["leaf"]
+    known = issued(day)
     sums = Sums(
-        made=counted("made"),
-        good=counted("good"),
-        rejected=counted("rejected"),
-        rework=counted("rework"),
-        second=counted("second"),
-        n_dev=counted("n_dev"),
-        sum_dev_g=math.fsum(each["sum_dev_g"] for each in totals),
-        sum_sq_dev_g2=math.fsum(each["sum_sq_dev_g2"] for each in totals),
-        filler_g=used_g,
-        good_of_leaf=good_of_leaf,
-        in_good_g=in_good_g,
-        unexplained_g=math.fsum(_filler(day["leaf"], "unexplained_g") for day in days),
+        made=totals["made"],
+        good=totals["good"],
+        rejected=totals["rejected"],
+        rework=totals["rework"],
+        second=totals["second"],
+        n_dev=totals["n_dev"],
+        sum_dev_g=totals["sum_dev_g"],
+        sum_sq_dev_g2=totals["sum_sq_dev_g2"],
+        filler_g=_filler(leaf, "used_g") if known else 0.0,
+        good_of_leaf=totals["good"] if known else 0,
+        in_good_g=_filler(leaf, "in_good_g") if known else 0.0,
+        unexplained_g=_filler(leaf, "unexplained_g"),
     )
-    beyond = sum(sum(day["leaf"]["beyond"]) for day in days)
-    return DayFigures(figures(sums), beyond, counted("checks"), counted("out"))
+    return _DaySums(sums, sum(leaf["beyond"]), totals["checks"], totals["out"])
 
 
-def _leaf(days: Iterable[DaySummary]) -> tuple[float, float, int]:
-    """Filler used and in good cigars (grams), and good cigars, of the days that used any."""
-    used_g = in_good_g = 0.0
-    good = 0
-    for day in days:
-        if issued(day):
-            used_g += _filler(day["leaf"], "used_g")
-            in_good_g += _filler(day["leaf"], "in_good_g")
-            good += day["totals"]["good"]
-    return used_g, in_good_g, good
+def _figures(days: Sequence[_DaySums]) -> DayFigures:
+    each, *others = zip(*days, strict=True)
+    return DayFigures(figures(Sums(*map(_total, zip(*each, strict=True)))), *map(sum, others))
+
+
+def _total(column: Sequence[Any]) -> Any:
+    """Counts stay whole; grams are rounded once."""
+    return sum(column) if type(column[0]) is int else math.fsum(column)
 
 
 def issued(day: DaySummary) -> bool:

@@ -6,12 +6,15 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 
+from core.day.months import MonthSums, as_month, by_month, holds, is_told_by
+from core.day.summary import as_kept
+from core.day.trend import closed_days
 from core.day.verify import examine, examine_opening
 from core.desk.anchors import anchors_in
 from core.desk.daybook import ENTRIES, OPENING
 from core.desk.panel import PANEL
 from core.desk.shelf import Shelf
-from core.desk.summaries import SUMMARIES
+from core.desk.summaries import MONTHS, SUMMARIES, Kept
 from core.house.model import HouseBook, Sentence, Value
 from core.panel.session import is_newer, is_sound
 from core.problems import Problem, StoreUnusable
@@ -166,6 +169,7 @@ class _Findings:
             self._day(name, changes, houses)
         elif name.startswith("years/"):
             self.problems += _summaries(name, changes, self._data)
+            self.problems += _months(name, changes)
             self.problems += _panel(name, changes)
 
     def _day(
@@ -221,6 +225,29 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
             anchors_in(name, [(table, number, document)]), None
         ):
             yield Problem(where, say("does not say where its day's book ended: lines, end"))
+
+
+def _months(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
+    """A month's newest sums, where they are taken for those of its days and are others."""
+    kept: dict[str, Kept] = {}
+    newest: dict[str, tuple[int, MonthSums]] = {}
+    for table, number, document in changes:
+        if table == SUMMARIES and document is not None and (day := as_kept(document)):
+            kept[day["date"]] = day
+        elif table == MONTHS and document is not None and (sums := as_month(document)):
+            newest[sums["month"]] = number, sums
+    days = by_month(closed_days(kept))
+    for month, (number, sums) in newest.items():
+        of_it = days.get(month, [])
+        if holds(sums, of_it) and not is_told_by(sums, of_it):
+            yield Problem(
+                say("{name}: month {number}", name=name, number=number),
+                say(
+                    "expected what the closed days of {month} add up to, found other figures: "
+                    "open one of them again and close it, and they are added up anew",
+                    month=month,
+                ),
+            )
 
 
 def _panel(name: str, changes: Iterable[Change]) -> Iterable[Problem]:

@@ -40,6 +40,7 @@ class LastWeeks:
             found = span(folder, first, day)
             folder.close()
             unclosed = [date for date in found.unclosed if date != day.isoformat()]
-            self._weeks = Weeks(first, trend(found.kept, unclosed), parts(closed_days(found.kept)))
+            by = parts(closed_days(found.kept), found.months)
+            self._weeks = Weeks(first, trend(found.kept, unclosed), by)
             self._seen = seen
         return self._weeks

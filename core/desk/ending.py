@@ -141,4 +141,7 @@ class Ending(Recorder):
         version = last_close(self.ledger)["house"]
         added = self._added_up(self.shelf[version], version, closed=True)
         summed = summary(added, self.ledger, version=version, book=end)
-        return summaries.keep(self.folder, self.day, summed)
+        kept = summaries.keep(self.folder, self.day, summed)
+        with contextlib.suppress(StoreUnusable):  # the days themselves tell all that months do
+            summaries.keep_months(self.folder, self.day)
+        return kept

@@ -33,10 +33,10 @@ def run(args: argparse.Namespace) -> int:
     weeks = args.by == "week"
     told = trend(days.kept, days.unclosed)
     if args.json:
-        by = parts(closed_days(days.kept))
+        by = parts(closed_days(days.kept), days.months)
         out.json({"from": first.isoformat(), "to": last.isoformat(), **_json(told), **by.json()})
     elif args.html is not None:
-        by = parts(closed_days(days.kept))
+        by = parts(closed_days(days.kept), days.months)
         write_new(Path(args.html), _page(told, by, f"{first} – {last}"))
         out.result(
             say(

@@ -77,7 +77,7 @@ def test_each_day_is_the_sum_of_its_rows() -> None:
     ("by", "key"), [("by_vitola", "vitola"), ("by_bench", "bench"), ("by_buncher", "buncher")]
 )
 def test_each_part_is_the_sum_of_its_rows(by: str, key: str) -> None:
-    found: dict[str, Figures] = getattr(parts(DAYS), by)
+    found: dict[str, Figures] = getattr(parts(DAYS, {}), by)
     assert set(found) == {str(row[key]) for row in rows(DAYS)}
     for name, part in found.items():
         agrees(part, [row for row in rows(DAYS) if str(row[key]) == name])
@@ -85,7 +85,7 @@ def test_each_part_is_the_sum_of_its_rows(by: str, key: str) -> None:
 
 def test_a_long_span_is_the_sum_of_its_rows_too() -> None:
     long = list(year(days=120, benches=2))
-    for name, part in parts(long).by_bench.items():
+    for name, part in parts(long, {}).by_bench.items():
         agrees(part, [row for row in rows(long) if str(row["bench"]) == name])
 
 
@@ -106,7 +106,7 @@ def test_the_turn_of_a_year_stands_in_one_week() -> None:
 
 
 def test_benches_stand_in_the_order_of_their_numbers() -> None:
-    assert list(parts(list(year(days=2, benches=12))).by_bench)[8:] == ["9", "10", "11", "12"]
+    assert list(parts(list(year(days=2, benches=12)), {}).by_bench)[8:] == ["9", "10", "11", "12"]
 
 
 def test_a_day_open_again_has_no_figures_and_is_in_no_total() -> None:
@@ -129,7 +129,7 @@ def test_days_that_are_not_closed_stand_in_their_places() -> None:
 
 def test_no_day_has_no_totals() -> None:
     assert trend({}, ()) == ((), 0, None, ())
-    assert parts([]) == ({}, {}, {})
+    assert parts([], {}) == ({}, {}, {})
 
 
 def changed(day: DaySummary, change: Callable[[dict[str, Any]], None]) -> DaySummary:
@@ -153,7 +153,7 @@ def test_days_without_leaf_issued_are_left_out_of_what_leaf_is_told_by() -> None
         told.totals.figures.filler_kg_per_1000_good == alone.totals.figures.filler_kg_per_1000_good
     )
     assert told.totals.figures.good > alone.totals.figures.good
-    both, one = parts([blind, DAYS[1]]).by_bench["3"], parts([DAYS[1]]).by_bench["3"]
+    both, one = parts([blind, DAYS[1]], {}).by_bench["3"], parts([DAYS[1]], {}).by_bench["3"]
     assert both.filler_kg_per_1000_good == pytest.approx(one.filler_kg_per_1000_good)
 
 
@@ -196,7 +196,7 @@ def test_parts_of_days_whose_benches_change_add_up_as_one_by_one() -> None:
         for (bench, vitola, buncher), n in zip(rows, good, strict=True):
             for part in (("bench", bench), ("vitola", vitola), ("buncher", buncher)):
                 plain[part] += n
-    found = parts(days)
+    found = parts(days, {})
     told = {
         (kind, name): figures.good
         for kind, by in zip(("vitola", "bench", "buncher"), found, strict=True)

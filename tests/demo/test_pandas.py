@@ -16,7 +16,7 @@ from tests.demo.frames import COUNTED, Frame
 
 @pytest.fixture(scope="session")
 def by(kept: list[DaySummary]) -> Parts:
-    return parts(kept)
+    return parts(kept, {})
 
 
 def first_pass(row: Any) -> float:
