@@ -20,7 +20,7 @@ def house(vitola: Vitola = TORO) -> HouseBook:
     return workshop(
         vitola,
         approved=[Approved(vitola="toro", filler_g=15.0)],
-        rules=RULES.model_copy(update={"bundle_tolerance": 0.025}),
+        rules=RULES._replace(bundle_tolerance=0.025),
     )
 
 
@@ -57,12 +57,12 @@ def test_ring_and_length_as_the_trade_takes_them() -> None:
 
 def test_draw_has_the_houses_window_or_none() -> None:
     assert asked("draw") == (65, 40, 90)
-    assert asked("draw", vitola=TORO.model_copy(update={"draw": None})) is None
+    assert asked("draw", vitola=TORO._replace(draw=None)) is None
 
 
 def test_ring_and_length_as_the_house_wants_them() -> None:
-    strict = house().house.revised(ring_tolerance=0.5, length_tolerance_mm=2.0)
-    book = house().revised(house=strict)
+    strict = house().house._replace(ring_tolerance=0.5, length_tolerance_mm=2.0)
+    book = house()._replace(house=strict)
     card = recipe_card(book, blend="B1", vitola="toro", moistures={})
     assert window(card, TORO, book, "ring") == (52, 51.5, 52.5)
     assert window(card, TORO, book, "length") == pytest.approx((152.4, 150.4, 154.4))
@@ -72,17 +72,17 @@ def test_ring_and_length_as_the_house_wants_them() -> None:
 def test_a_dial_goes_the_way_its_house_says_or_the_vitola(
     of_house: DrawRises, of_vitola: DrawRises | None
 ) -> None:
-    dial = TORO.revised(draw=DialWindow(low=3, high=7), draw_rises=of_vitola)
-    book = house(dial).revised(house=RULES.revised(draw_rises=of_house))
+    dial = TORO._replace(draw=DialWindow(low=3, high=7), draw_rises=of_vitola)
+    book = house(dial)._replace(house=RULES._replace(draw_rises=of_house))
     assert asked("draw", vitola=dial) == (5, 3, 7)
     assert draw_scale(dial, book) == DrawScale("dial", "looser")
     assert draw_scale(TORO, book) == DrawScale("mmH2O", "tighter")
-    assert draw_scale(TORO.revised(draw=None), book) is None
+    assert draw_scale(TORO._replace(draw=None), book) is None
 
 
 def portion(leaf: str, tolerance: Tolerance) -> Window | None:
     """The window of a portion where 15 g of filler are parted 3 : 5 : 2."""
-    book = house(TORO.revised(tolerance=tolerance))
+    book = house(TORO._replace(tolerance=tolerance))
     card = recipe_card(book, blend="B1", vitola="toro", moistures={})
     return window(card, book.vitola["toro"], book, "portion", leaf=leaf)
 

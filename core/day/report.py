@@ -6,8 +6,8 @@ from typing import Literal, NamedTuple
 
 from pydantic import SkipValidation
 
-from core.house.model import Sentence, Value
 from core.units import kg_to_lb
+from core.value import Sentence, Value
 
 
 class Output(Value):

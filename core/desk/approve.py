@@ -51,7 +51,7 @@ def approved(today: Today, number: str) -> Approval:
         spread_g=(round(stdev(grams), PLACES) or None) if len(grams) > 1 else None,
     )
     source = today.shelf.source(version)
-    wanted = house.revised(approved=(*house.approved, entry))
+    wanted = house._replace(approved=(*house.approved, entry))
     text = f"{source['toml'].rstrip()}\n\n{_toml(entry, number, today)}"
     return Approval(entry, checked(wanted, text, source["file"]), _says(entry, number, today))
 

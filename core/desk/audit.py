@@ -15,7 +15,7 @@ from core.desk.daybook import ENTRIES, OPENING
 from core.desk.panel import PANEL
 from core.desk.shelf import Shelf
 from core.desk.summaries import MONTHS, SUMMARIES, Kept
-from core.house.model import HouseBook, Sentence, Value
+from core.house.model import HouseBook
 from core.panel.session import is_newer, is_sound
 from core.problems import Problem, StoreUnusable
 from core.records.anchors import Anchor, unmet
@@ -25,6 +25,7 @@ from core.records.restore import has_begun
 from core.records.slices import Change
 from core.records.verify import read_journal
 from core.say import say
+from core.value import Sentence, Value
 
 _BRING_BACK = say("name the right folder with --data, or put a copy back: bunchbook restore FILE")
 _NO_FOLDER = say("expected a data folder, found something else; {bring_back}")

@@ -117,7 +117,7 @@ class _Known(NamedTuple):
 def _narrowed(house: HouseBook, bench: str, blend: str, had: frozenset[str]) -> HouseBook:
     blends = tuple(each for each in house.blends if each.code == blend)
     leaf = had.union(*((*each.shares, each.binder, each.wrapper) for each in blends))
-    return house.revised(
+    return house._replace(
         benches=(house.bench[bench],),
         blends=blends,
         leaves=tuple(each for each in house.leaves if each.code in leaf),

@@ -27,7 +27,7 @@ def set_pin(today: Today, real: Clock, new: str | None, pin: str | None) -> int:
         raise BadInput(say("the house has no PIN"))
     kept = None if new is None else hashed(new, os.urandom(16))
     source = today.shelf.source(today.house_version)
-    wanted = house.revised(house=house.house.revised(pin=kept))
+    wanted = house._replace(house=house.house._replace(pin=kept))
     text = with_house_key(source["toml"], "pin", None if kept is None else f'"{kept}"')
     if text is None:
         raise BadInput(

@@ -10,7 +10,7 @@ from core.house import limits
 from core.house.amounts import SHARE, WEIGHT, Kind, Unreadable, parse, show
 from core.house.codes import Holder, Holders, code_fault, code_key
 from core.house.limits import Range
-from core.house.model import Tolerance, Value
+from core.house.model import Tolerance
 from core.house.shown import kind_of, shown
 from core.house.written import Written, take_apart
 from core.nearest import nearest
@@ -18,7 +18,7 @@ from core.problems import Problem
 from core.say import Said, joined, say
 
 Choice = TypeVar("Choice", bound=str)
-Made = TypeVar("Made", bound=Value)
+Made = TypeVar("Made", bound=tuple[object, ...])
 
 QUOTED_TEXT = say("text in quotes")
 NUMBER = say("a number")

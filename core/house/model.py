@@ -1,14 +1,14 @@
 """The house book as values: grams, millimetres, fractions; no unit text, no file.
 
-Annotations are evaluated here, unlike elsewhere: Pydantic needs them at once, and reading
-them back from text is a seventh of this module's time in a card from the shell.
+Named tuples, not models that check themselves: what a file says is checked as it is read
+(`core.house.read`), what was stored had been, and a terminal must not wait for more.
 """
+
+from __future__ import annotations
 
 import re
 from functools import cached_property
-from typing import Annotated, Any, Literal, Self
-
-from pydantic import BaseModel, ConfigDict, Field, SkipValidation
+from typing import Literal, NamedTuple
 
 from core.measure import DrawRises
 
@@ -22,22 +22,7 @@ RunRule = Literal["beyond", "two_of_three", "four_of_five", "one_side", "run"]
 LAYING_ORDER: tuple[FillerClass, ...] = ("volado", "seco", "viso", "ligero", "medio tiempo")
 
 
-Sentence = Annotated[str, SkipValidation]
-"""Text for people: kept as it was said, where a checked field makes a plain `str` of it."""
-
-
-class Value(BaseModel):
-    """An immutable value; unknown fields are bugs."""
-
-    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
-
-    def revised(self, **changes: Any) -> Self:
-        """The same value with some fields changed; unlike `model_copy` it keeps nothing cached."""
-        fields = {name: getattr(self, name) for name in type(self).model_fields}
-        return type(self)(**(fields | changes))
-
-
-class Tolerance(Value):
+class Tolerance(NamedTuple):
     """Half the width of a window: a share of the target, or grams whatever the target."""
 
     share: float | None = None
@@ -48,11 +33,10 @@ class Tolerance(Value):
         return self.grams if self.grams is not None else (self.share or 0.0) * target_g
 
 
-USUAL_TOLERANCE = Tolerance.model_construct(share=0.04)
-"""Constructed, not validated: nothing is validated while this module is imported."""
+USUAL_TOLERANCE = Tolerance(share=0.04)
 
 
-class HouseRules(Value):
+class HouseRules(NamedTuple):
     """`[house]`: what holds for every bench. Moisture is wet basis, shares are fractions.
 
     The defaults for ring (gauge) and length are common practice, no source. `draw_rises` is
@@ -64,10 +48,10 @@ class HouseRules(Value):
     """
 
     name: str
-    language: Language = "en"
-    currency: str | None = None
     standard_moisture: float
     scale_division_g: float
+    language: Language = "en"
+    currency: str | None = None
     tolerance: Tolerance = USUAL_TOLERANCE
     bundle_tolerance: float = 0.02
     ring_tolerance: float = 1.0
@@ -86,7 +70,7 @@ class HouseRules(Value):
     pin: str | None = None
 
 
-class Excise(Value):
+class Excise(NamedTuple):
     """`[excise]`, as the house's adviser gives it: a share of the price, for pieces of a weight.
 
     Money per 1,000 pieces. Without a cap there is none; `above_g` is the finished weight of
@@ -98,31 +82,31 @@ class Excise(Value):
     above_g: float = 0.0
 
 
-class FillerLeaf(Value):
+class FillerLeaf(NamedTuple):
     """A filler leaf as stocked. `half_leaf_g` at standard moisture; price per kg at it."""
 
     code: str
-    name: str = ""
-    use: Literal["filler"] = "filler"
     leaf_class: FillerClass
     moisture: float
     half_leaf_g: float
+    name: str = ""
+    use: Literal["filler"] = "filler"
     piece: float = 0.5
     price_per_kg: float | None = None
     strength: float | None = None
 
 
-class CoverLeaf(Value):
+class CoverLeaf(NamedTuple):
     """A binder or wrapper leaf. `build_mm` is what all its layers add to the radius."""
 
     code: str
-    name: str = ""
     use: CoverUse
     moisture: float
     half_leaf_g: float
-    pieces: float = 1.0
     build_mm: float
     on_cigar_g_per_m2: float
+    name: str = ""
+    pieces: float = 1.0
     overlap: float = 0.30
     price_per_kg: float | None = None
 
@@ -130,21 +114,23 @@ class CoverLeaf(Value):
 Leaf = FillerLeaf | CoverLeaf
 
 
-class Part(Value):
+class Part(NamedTuple):
     """One filler leaf of a blend, in parts by weight at standard moisture."""
 
     leaf: str
     parts: float
 
 
-class Blend(Value):
-    """A recipe: filler parts in the blend's order, a binder and a wrapper."""
-
+class _Blend(NamedTuple):
     code: str
-    name: str = ""
     parts: tuple[Part, ...]
     binder: str
     wrapper: str
+    name: str = ""
+
+
+class Blend(_Blend):
+    """A recipe: filler parts in the blend's order, a binder and a wrapper."""
 
     @cached_property
     def shares(self) -> dict[str, float]:
@@ -153,28 +139,30 @@ class Blend(Value):
         return {part.leaf: part.parts / total for part in self.parts}
 
 
-class Station(Value):
+class Station(NamedTuple):
     """A place along a figurado, from the foot, and the ring gauge there."""
 
     at_mm: float
     ring: float
 
 
-class DrawWindow(Value):
+class DrawWindow(NamedTuple):
     """The house's window for draw checks, in millimetres of water column."""
 
     low_mmh2o: float
     high_mmh2o: float
+    unit: Literal["mmH2O"] = "mmH2O"
 
 
-class DialWindow(Value):
+class DialWindow(NamedTuple):
     """The house's window for draw checks, in readings of its own dial."""
 
     low: float
     high: float
+    unit: Literal["dial"] = "dial"
 
 
-class Vitola(Value):
+class Vitola(NamedTuple):
     """A size. `ring` is the greatest ring gauge (64ths of an inch)."""
 
     code: str
@@ -190,37 +178,39 @@ class Vitola(Value):
     price: float | None = None
 
 
-class Approved(Value):
+class Approved(NamedTuple):
     """Approved bunches, weighed: mean filler at standard moisture."""
 
-    blend: str | None = None
     vitola: str
     filler_g: float
+    blend: str | None = None
     bunches: int = 1
     spread_g: float | None = None
 
 
-class Bench(Value):
+class Bench(NamedTuple):
     """A bench of the rolling room. `number` is digits, or digits, a dash and text."""
 
     number: str
-    buncher: str | None = None
-    roller: str | None = None
     blend: str
     vitola: str
+    buncher: str | None = None
+    roller: str | None = None
     quota: int | None = None
 
 
-class HouseBook(Value):
-    """Everything a house says of itself, checked: every code it refers to is there."""
-
+class _HouseBook(NamedTuple):
     house: HouseRules
     excise: Excise | None = None
-    leaves: tuple[Leaf, ...] = Field(default=())
+    leaves: tuple[Leaf, ...] = ()
     blends: tuple[Blend, ...] = ()
     vitolas: tuple[Vitola, ...] = ()
     approved: tuple[Approved, ...] = ()
     benches: tuple[Bench, ...] = ()
+
+
+class HouseBook(_HouseBook):
+    """Everything a house says of itself, checked: every code it refers to is there."""
 
     @cached_property
     def leaf(self) -> dict[str, Leaf]:

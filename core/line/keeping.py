@@ -60,10 +60,10 @@ def kept_house(house: HouseBook, blend: str, keep: Keeping) -> HouseBook:
     vitolas: list[Vitola] = []
     for vitola in changed.vitolas:
         if vitola.code in keep.new:
-            vitolas += [house.vitola[vitola.code], vitola.revised(code=keep.new[vitola.code])]
+            vitolas += [house.vitola[vitola.code], vitola._replace(code=keep.new[vitola.code])]
         else:
             vitolas.append(vitola)
-    return changed.revised(vitolas=tuple(vitolas))
+    return changed._replace(vitolas=tuple(vitolas))
 
 
 def measured(left: Sequence[Change]) -> Said:

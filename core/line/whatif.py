@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from core.house.model import Blend, HouseBook, Leaf, Part, Station, Vitola
+from core.house.model import Blend, CoverLeaf, HouseBook, Leaf, Part, Station, Vitola
 from core.line.change import Change
 from core.line.sheet import LineRow, LineSheet, line_sheet
 from core.problems import BadInput
@@ -105,7 +105,7 @@ def changed_house(house: HouseBook, blend: str, changes: Sequence[Change]) -> Ho
     and for parts that leave no filler.
     """
     recipe = _with_parts(known_blend(house, blend), changes)
-    return house.revised(
+    return house._replace(
         blends=tuple(recipe if each.code == blend else each for each in house.blends),
         leaves=tuple(_leaf(leaf, changes) for leaf in house.leaves),
         vitolas=tuple(_vitola(vitola, changes) for vitola in house.vitolas),
@@ -124,13 +124,15 @@ def _with_parts(blend: Blend, changes: Sequence[Change]) -> Blend:
                 blend=blend.code,
             )
         )
-    return blend.revised(parts=left)
+    return blend._replace(parts=left)
 
 
 def _leaf(leaf: Leaf, changes: Sequence[Change]) -> Leaf:
-    names = {"half_leaf": "half_leaf_g", "piece": "piece"}
-    mine = {names[c.field]: c.value for c in changes if c.code == leaf.code and c.field in names}
-    return leaf.revised(**mine) if mine else leaf
+    mine = {change.field: change.value for change in changes if change.code == leaf.code}
+    half_leaf_g = mine.get("half_leaf", leaf.half_leaf_g)
+    if isinstance(leaf, CoverLeaf):
+        return leaf._replace(half_leaf_g=half_leaf_g)
+    return leaf._replace(half_leaf_g=half_leaf_g, piece=mine.get("piece", leaf.piece))
 
 
 def _vitola(vitola: Vitola, changes: Sequence[Change]) -> Vitola:
@@ -148,7 +150,7 @@ def _vitola(vitola: Vitola, changes: Sequence[Change]) -> Vitola:
         )
         for s in vitola.profile
     )
-    return vitola.revised(ring=ring, length_mm=length_mm, profile=profile)
+    return vitola._replace(ring=ring, length_mm=length_mm, profile=profile)
 
 
 def _differences(today: LineSheet, changed: LineSheet) -> Iterator[Difference]:

@@ -13,10 +13,10 @@ from typing import Annotated, BinaryIO, NamedTuple
 
 from pydantic import Field
 
-from core.house.model import Value
 from core.records.folder import head_of
 from core.records.lines import Chain, Damage, is_sound
 from core.say import say
+from core.value import Value
 
 COPY_FORMAT = 1
 MANIFEST = "manifest.json"

@@ -12,6 +12,7 @@ from core.desk.permission import PinNeeded
 from core.desk.shelf import Loaded
 from core.desk.today import Today
 from core.house.model import HouseBook
+from core.house.stored import plain
 from core.problems import BadInput
 from core.say import say, say_many
 from floor.commands import out
@@ -118,7 +119,7 @@ def _show(args: argparse.Namespace) -> int:
 
 def _without_pin(house: HouseBook) -> dict[str, Any]:
     """The house book for programs: whether it has a PIN, not what that is hashed to."""
-    dumped = house.model_dump(mode="json")
+    dumped: dict[str, Any] = plain(house)
     dumped["house"]["pin"] = house.house.pin is not None
     return dumped
 

@@ -80,14 +80,14 @@ def test_open_and_undone_checks_are_not_carried() -> None:
 
 
 def test_other_vitolas_measures_and_hands_are_apart() -> None:
-    benches = tuple(b.revised(buncher="P-70") if b.number == "7" else b for b in HOUSE.benches)
+    benches = tuple(b._replace(buncher="P-70") if b.number == "7" else b for b in HOUSE.benches)
     ledger = day_of(
         check(1, 15.0),
         check(2, 9.0, vitola="corona"),
         check(3, 10.0, measure="filler"),
         check(4, 15.0, house=2),
         check(5, 4.0, measure="portion", leaf="LI-1"),
-        houses={1: HOUSE, 2: HOUSE.revised(benches=benches)},
+        houses={1: HOUSE, 2: HOUSE._replace(benches=benches)},
     )
     assert [kind_carried(carried) for carried in carry({}, ledger, MONDAY)["7"]] == [
         TORO,

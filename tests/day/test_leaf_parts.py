@@ -136,7 +136,7 @@ def test_a_second_was_a_bunch_too() -> None:
 def test_runs_under_two_house_books_are_one_row() -> None:
     """Bench 9's 40 coronas, 25 of them under the house book loaded at noon."""
     day = Writer()
-    day.ledger.houses = {1: HOUSE, 2: HOUSE.revised(leaves=(*HOUSE.leaves, _late_leaf()))}
+    day.ledger.houses = {1: HOUSE, 2: HOUSE._replace(leaves=(*HOUSE.leaves, _late_leaf()))}
     day("take", "9", leaf="SE-1", grams=300.0, moisture=0.13)
     day("good", "9", n=15)
     day("good", "9", n=25, house=2)

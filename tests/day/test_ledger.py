@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import cast
+from typing import Any, cast
 
 from core.day.entries import Opening
 from core.day.ledger import Ledger, Seat
@@ -10,16 +10,16 @@ from core.house.model import Bench, HouseBook
 from tests.day.book import HOUSE, Writer
 
 
-def with_bench(house: HouseBook, **fields: object) -> HouseBook:
-    benches = tuple(b.revised(**fields) if b.number == "7" else b for b in house.benches)
-    return house.revised(benches=benches)
+def with_bench(house: HouseBook, **fields: Any) -> HouseBook:
+    benches = tuple(b._replace(**fields) if b.number == "7" else b for b in house.benches)
+    return house._replace(benches=benches)
 
 
 def with_moisture(house: HouseBook, code: str, moisture: float) -> HouseBook:
     leaves = tuple(
-        leaf.revised(moisture=moisture) if leaf.code == code else leaf for leaf in house.leaves
+        leaf._replace(moisture=moisture) if leaf.code == code else leaf for leaf in house.leaves
     )
-    return house.revised(leaves=leaves)
+    return house._replace(leaves=leaves)
 
 
 def test_a_bench_rolls_what_the_house_book_says_until_it_is_told_otherwise() -> None:
@@ -52,7 +52,7 @@ def test_a_new_house_book_moves_a_bench_only_if_it_says_something_new_of_it() ->
 def test_a_roll_of_a_vitola_that_is_gone_from_the_house_book_does_not_stand() -> None:
     day = Writer()
     day("roll", vitola="corona")
-    gone = HOUSE.revised(
+    gone = HOUSE._replace(
         vitolas=HOUSE.vitolas[:1], approved=HOUSE.approved[:1], benches=HOUSE.benches[:2]
     )
     day.ledger.houses = {1: HOUSE, 2: gone}
@@ -186,7 +186,7 @@ def test_stem_lies_with_the_cuttings_and_says_what_it_is() -> None:
 def test_a_bench_dropped_from_the_house_book_keeps_its_entries() -> None:
     day = Writer()
     day("made", n=50)
-    rest = HOUSE.revised(benches=(Bench(number="8", blend="B1", vitola="toro"),))
+    rest = HOUSE._replace(benches=(Bench(number="8", blend="B1", vitola="toro"),))
     day.ledger.houses = {1: HOUSE, 2: rest}
     assert day.ledger.benches() == ("7",)
     assert set(day.ledger.carry(2)["seats"]) == set()

@@ -10,7 +10,7 @@ from core.house.model import Bench
 from tests.day.adding import told
 from tests.day.book import HOUSE, Writer
 
-SHARED = HOUSE.revised(
+SHARED = HOUSE._replace(
     benches=(
         Bench(number="7", buncher="P-07", blend="B1", vitola="toro"),
         Bench(number="8", buncher="P-07", blend="B1", vitola="toro"),

@@ -11,13 +11,13 @@ from core.day.summary import DaySummary, Runs, as_text
 from core.house.model import HouseBook
 from tests.day.book import HOUSE
 
-RATED = HOUSE.revised(
+RATED = HOUSE._replace(
     vitolas=tuple(
-        vitola.revised(piece_rate=60.0) if vitola.code == "toro" else vitola
+        vitola._replace(piece_rate=60.0) if vitola.code == "toro" else vitola
         for vitola in HOUSE.vitolas
     )
 )
-DEARER = HOUSE.revised(vitolas=tuple(v.revised(piece_rate=70.0) for v in HOUSE.vitolas))
+DEARER = HOUSE._replace(vitolas=tuple(v._replace(piece_rate=70.0) for v in HOUSE.vitolas))
 HOUSES: dict[int, HouseBook] = {1: RATED, 2: DEARER}
 
 

@@ -71,8 +71,8 @@ def test_wet_leaf_is_used_at_standard_moisture() -> None:
     """IRRI Rice Knowledge Bank: 1,000 kg at 25 % wet basis is 872.093 kg at 14 %."""
     day = Writer()
     house = day.ledger.houses[1]
-    rules = house.house.revised(standard_moisture=0.14)
-    day.ledger.houses = {1: house.revised(house=rules)}
+    rules = house.house._replace(standard_moisture=0.14)
+    day.ledger.houses = {1: house._replace(house=rules)}
     day("take", leaf="SE-1", grams=1_000_000.0, moisture=0.25)
     assert row(day, "SE-1").used_standard_g == pytest.approx(872_093, abs=1)
 

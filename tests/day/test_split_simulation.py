@@ -26,7 +26,7 @@ BUNCHES, CHECKS, READINGS = 400, 8, 5
 TARGET_G, FILLER_G = 12.0, 10.0
 HABIT_G, SPREAD_G = 0.15, 0.25
 SHARE = {"SE-1": 0.6, "LI-1": 0.4}
-ROOM = HOUSE.revised(
+ROOM = HOUSE._replace(
     benches=tuple(Bench(number=n, blend="B1", vitola="toro") for n in BENCHES), approved=()
 )
 DAYS = 150

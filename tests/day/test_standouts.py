@@ -15,7 +15,7 @@ from tests.day.adding import told
 from tests.day.book import HOUSE, Writer
 
 BENCHES = tuple(str(n) for n in range(1, 11))
-ROOM = HOUSE.revised(
+ROOM = HOUSE._replace(
     benches=tuple(Bench(number=n, blend="B1", vitola="toro") for n in BENCHES), approved=()
 )
 

@@ -5,13 +5,18 @@ from __future__ import annotations
 import tomllib
 from typing import Any
 
+import orjson
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 
 from core.house.model import HouseBook
 from core.house.read import Read, read_house
+from core.house.stored import plain, restore, store
 from tests.house.books import DEMO, document
 
+HOUSE_BOOK = TypeAdapter(HouseBook)
+"""Pydantic's own reading of the same types."""
 DEMO_TEXT = DEMO.read_bytes()
 TABLES = ("house", "leaf", "blend", "vitola", "approved", "bench")
 NAMES = ("code", "use", "ring", "parts", "number", "length", "moisture", "draw", "profile", "x")
@@ -39,7 +44,8 @@ def sound(read: Read) -> None:
         assert line.startswith("FILE: ")
         assert line.isprintable()
     if read.house is not None:
-        assert HouseBook.model_validate_json(read.house.model_dump_json()) == read.house
+        assert HOUSE_BOOK.validate_python(plain(read.house)) == read.house
+        assert restore(orjson.loads(orjson.dumps(store(read.house)))) == read.house
 
 
 def nodes(value: Any, path: Path = ()) -> list[Path]:

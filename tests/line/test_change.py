@@ -21,7 +21,7 @@ TORPEDO = Vitola(
     shape="figurado",
     profile=(Station(at_mm=0, ring=54), Station(at_mm=100, ring=54), Station(at_mm=140, ring=27)),
 )
-SPARE = VOLADO.model_copy(update={"code": "VO-9", "strength": 2.0})
+SPARE = VOLADO._replace(code="VO-9", strength=2.0)
 
 
 def house() -> HouseBook:
@@ -31,7 +31,7 @@ def house() -> HouseBook:
         TORPEDO,
         approved=[Approved(vitola="toro", filler_g=16), Approved(vitola="gordo", filler_g=23)],
     )
-    return plain.revised(leaves=(*plain.leaves, SPARE))
+    return plain._replace(leaves=(*plain.leaves, SPARE))
 
 
 def tried(*words: str) -> WhatIf:

@@ -23,8 +23,8 @@ from tests.recipe.workshop import (
 def two_sizes(first_price: float, second_price: float) -> HouseBook:
     """5 in × 50 from 35 lb of filler per 1,000, 6 in × 60 from 70 lb: common practice."""
     return workshop(
-        FIVE_BY_FIFTY.model_copy(update={"price": first_price, "piece_rate": 60, "box": 35}),
-        SIX_BY_SIXTY.model_copy(update={"price": second_price, "piece_rate": 70, "box": 40}),
+        FIVE_BY_FIFTY._replace(price=first_price, piece_rate=60, box=35),
+        SIX_BY_SIXTY._replace(price=second_price, piece_rate=70, box=40),
         approved=[
             Approved(vitola="5x50", filler_g=35 * LB_PER_1000),
             Approved(vitola="6x60", filler_g=70 * LB_PER_1000),
@@ -70,7 +70,7 @@ def test_costs_worked_by_hand() -> None:
 
 
 def test_lines_without_a_figure_are_left_out_and_named() -> None:
-    unpriced = SECO.model_copy(update={"price_per_kg": None})
+    unpriced = SECO._replace(price_per_kg=None)
     house = workshop(
         Vitola(code="toro", ring=52, length_mm=150, box=30),
         approved=[Approved(vitola="toro", filler_g=16)],
@@ -85,8 +85,7 @@ def test_lines_without_a_figure_are_left_out_and_named() -> None:
 
 def test_a_house_without_any_figure_has_no_total() -> None:
     leaves = tuple(
-        leaf.model_copy(update={"price_per_kg": None})
-        for leaf in (VOLADO, SECO, LIGERO, BINDER, WRAPPER)
+        leaf._replace(price_per_kg=None) for leaf in (VOLADO, SECO, LIGERO, BINDER, WRAPPER)
     )
     house = workshop(
         Vitola(code="toro", ring=52, length_mm=150, price=300),

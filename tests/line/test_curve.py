@@ -58,7 +58,7 @@ def test_plain_volume_is_the_law_where_p_is_two() -> None:
 
 
 def test_an_assumed_packing_is_plain_volume() -> None:
-    of = workshop(*SIZES, rules=RULES.model_copy(update={"packing_g_per_cm3": 0.3}))
+    of = workshop(*SIZES, rules=RULES._replace(packing_g_per_cm3=0.3))
     (point,) = filler_curve(of, "B1", fit(of, "B1"), 140, [50])
     assert point.plain_g == point.law_g
 

@@ -46,10 +46,10 @@ def house(
         Vitola(code="figura", ring=52, length_mm=140, piece_rate=100, box=36, price=1100),
         Vitola(code="unsold", ring=44, length_mm=140, piece_rate=60, box=36),
         approved=[Approved(vitola="robusto", filler_g=12.0)],
-        rules=RULES.model_copy(update={"loss_allowance": allowance, "hours_min": hours_min}),
+        rules=RULES._replace(loss_allowance=allowance, hours_min=hours_min),
     )
     seats = (("1", "robusto", 300), ("2", "robusto", 340), ("3", "figura", 200), ("4", "unsold", 9))
-    return plain.revised(
+    return plain._replace(
         excise=excise,
         benches=tuple(Bench(number=n, blend="B1", vitola=v, quota=q) for n, v, q in seats),
     )

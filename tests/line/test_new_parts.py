@@ -199,9 +199,11 @@ def test_leaf_without_a_strength_is_not_used() -> None:
 
 def test_a_blend_without_a_strength_keeps_its_classes() -> None:
     of = house(LIGERO_2, leaf("SE-0", 1, None))
-    of = of.revised(
+    of = of._replace(
         leaves=tuple(
-            each.model_copy(update={"strength": None}) if each.code == "LI-1" else each
+            each._replace(strength=None)
+            if isinstance(each, FillerLeaf) and each.code == "LI-1"
+            else each
             for each in of.leaves
         )
     )

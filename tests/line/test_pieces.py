@@ -32,17 +32,17 @@ TORPEDO = Vitola(
 def house(
     *vitolas: Vitola, top_leaf_g: float = 3.0, piece: float = 0.5, limit: float = 0.15
 ) -> HouseBook:
-    ligero = LIGERO.model_copy(update={"half_leaf_g": top_leaf_g, "piece": piece})
+    ligero = LIGERO._replace(half_leaf_g=top_leaf_g, piece=piece)
     covers = (
-        BINDER.model_copy(update={"pieces": 4}),
-        WRAPPER.model_copy(update={"pieces": 4}),
+        BINDER._replace(pieces=4),
+        WRAPPER._replace(pieces=4),
     )
     return workshop(
         TORO,
         *vitolas,
         approved=[Approved(vitola="toro", filler_g=16.0)],
         leaves=(VOLADO, SECO, ligero, *covers),
-        rules=RULES.model_copy(update={"portion_limit": limit}),
+        rules=RULES._replace(portion_limit=limit),
     )
 
 
@@ -71,18 +71,15 @@ def by_hand(of: HouseBook, vitola: Vitola) -> int | None:
     """Every ring asked one by one, each as a vitola of its own on its own line sheet."""
     found = None
     for ring in range(70, 15, -1):
-        scaled = vitola.model_copy(
-            update={
-                "code": "asked",
-                "ring": ring,
-                "profile": tuple(
-                    Station(at_mm=s.at_mm, ring=s.ring * ring / vitola.ring) for s in vitola.profile
-                ),
-            }
+        scaled = vitola._replace(
+            code="asked",
+            ring=ring,
+            profile=tuple(
+                Station(at_mm=s.at_mm, ring=s.ring * ring / vitola.ring) for s in vitola.profile
+            ),
         )
-        single = of.model_copy(update={"vitolas": (TORO, scaled)})
-        whole = HouseBook(**{name: getattr(single, name) for name in HouseBook.model_fields})
-        row = next(r for r in line_sheet(whole, "B1", {}).vitolas if r.vitola == "asked")
+        single = of._replace(vitolas=(TORO, scaled))
+        row = next(r for r in line_sheet(single, "B1", {}).vitolas if r.vitola == "asked")
         if not row.holds:
             break
         found = ring
@@ -131,8 +128,8 @@ def test_nothing_binds_where_it_holds_down_to_the_thinnest() -> None:
 
 
 def test_vitolas_of_one_length_and_shape_share_one_smallest_ring() -> None:
-    same = TORO.model_copy(update={"code": "same", "ring": 44})
-    longer = TORO.model_copy(update={"code": "longer", "length_mm": 210})
+    same = TORO._replace(code="same", ring=44)
+    longer = TORO._replace(code="longer", length_mm=210)
     of = house(same, longer, limit=0.25)
     found = smallest_rings(of, BLEND, of.vitolas, fit(of, "B1"))
     assert found["same"] == found["toro"]

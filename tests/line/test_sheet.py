@@ -8,7 +8,7 @@ from core.house.model import Approved, HouseBook, Vitola
 from core.line.sheet import LineRow, line_sheet
 from core.problems import BadInput
 from core.recipe.card import recipe_card
-from tests.recipe.workshop import LEAVES, WRAPPER, workshop
+from tests.recipe.workshop import BINDER, FILLERS, WRAPPER, workshop
 
 ROBUSTO = Vitola(code="robusto", ring=50, length_mm=127)
 LANCERO = Vitola(code="lancero", ring=38, length_mm=190)
@@ -99,8 +99,8 @@ def test_a_size_as_laid_worked_by_hand() -> None:
 
 def test_the_blend_is_as_strong_in_every_size_that_can_be_laid_finely() -> None:
     """Common practice: the same blend in the same parts is meant to taste the same."""
-    fine = tuple(leaf.model_copy(update={"piece": 0.001}) for leaf in LEAVES[:3])
-    sheet = line_sheet(workshop(*LINE, approved=ENTRIES, leaves=(*fine, *LEAVES[3:])), "B1", {})
+    fine = tuple(leaf._replace(piece=0.001) for leaf in FILLERS)
+    sheet = line_sheet(workshop(*LINE, approved=ENTRIES, leaves=(*fine, BINDER, WRAPPER)), "B1", {})
     assert sheet.strength == pytest.approx(0.3 * 1 + 0.5 * 3 + 0.2 * 8)
     for row in sheet.vitolas:
         assert row.holds
@@ -108,8 +108,7 @@ def test_the_blend_is_as_strong_in_every_size_that_can_be_laid_finely() -> None:
 
 
 def test_strength_is_unknown_where_a_leaf_has_no_score() -> None:
-    unscored = LEAVES[1].model_copy(update={"strength": None})
-    leaves = (LEAVES[0], unscored, *LEAVES[2:])
+    leaves = (FILLERS[0], FILLERS[1]._replace(strength=None), FILLERS[2], BINDER, WRAPPER)
     sheet = line_sheet(workshop(*LINE, approved=ENTRIES, leaves=leaves), "B1", {})
     assert sheet.strength is None
     assert {row.strength_laid for row in sheet.vitolas} == {None}
@@ -133,7 +132,7 @@ def test_a_vitola_that_cannot_be_rolled_is_named_and_the_rest_stand() -> None:
             workshop(
                 *LINE,
                 approved=ENTRIES,
-                leaves=(*LEAVES[:4], WRAPPER.model_copy(update={"half_leaf_g": 0.01})),
+                leaves=(*FILLERS, BINDER, WRAPPER._replace(half_leaf_g=0.01)),
             ),
             None,
             "cannot cover it",

@@ -159,8 +159,8 @@ def test_an_open_day_does_not_tell_what_leaf_on_the_benches_would_falsify() -> N
 
 
 def test_piece_rates_are_counts_times_the_rate_and_decide_nothing() -> None:
-    house = HOUSE.revised(
-        vitolas=tuple(v.revised(piece_rate=60.0 if v.code == "toro" else None)
+    house = HOUSE._replace(
+        vitolas=tuple(v._replace(piece_rate=60.0 if v.code == "toro" else None)
                       for v in HOUSE.vitolas)
     )  # fmt: skip
     report = worked()

@@ -20,7 +20,7 @@ def house(**rules: Any) -> HouseBook:
     return workshop(
         TORO,
         approved=[Approved(vitola="toro", filler_g=15.0, bunches=30)],
-        rules=RULES.model_copy(update=rules),
+        rules=RULES._replace(**rules),
     )
 
 
@@ -86,13 +86,13 @@ def test_classes_stand_in_laying_order_whatever_the_blends() -> None:
         binder="BI-1",
         wrapper="CA-1",
     )
-    second = SECO.model_copy(update={"code": "SE-2"})
+    second = SECO._replace(code="SE-2")
     of = workshop(TORO, approved=house().approved, blend=blend, leaves=(*LEAVES, second))
     assert [row.leaf for row in card(of).classes] == ["VO-1", "SE-2", "SE-1", "LI-1"]
 
 
 def test_a_vitolas_own_tolerance_and_one_in_grams() -> None:
-    tight = TORO.model_copy(update={"tolerance": Tolerance(grams=0.5)})
+    tight = TORO._replace(tolerance=Tolerance(grams=0.5))
     of = workshop(tight, approved=house().approved)
     for target in card(of).targets.values():
         assert target.high_g - target.target_g == pytest.approx(0.5)
@@ -135,7 +135,7 @@ def test_a_scale_too_coarse_for_the_vitola() -> None:
 
 
 def test_an_assumed_packing_is_labelled_on_the_card() -> None:
-    rules = RULES.model_copy(update={"packing_g_per_cm3": 0.32})
+    rules = RULES._replace(packing_g_per_cm3=0.32)
     found = card(workshop(TORO, rules=rules))
     assert found.packing.source == "assumed"
     assert found.warnings[0].startswith("packing is assumed (0.32 g/cm³)")
@@ -161,7 +161,7 @@ def test_what_the_law_cannot_tell_is_no_matter_for_an_approved_size() -> None:
 
 def test_everything_that_is_wrong_is_told_at_once() -> None:
     sliver = Vitola(code="toro", ring=2, length_mm=100)
-    short = WRAPPER.model_copy(update={"half_leaf_g": 0.01})
+    short = WRAPPER._replace(half_leaf_g=0.01)
     of = workshop(sliver, leaves=(*LEAVES[:4], short))
     with pytest.raises(BadInput) as raised:
         card(of, SE_1=1.0)

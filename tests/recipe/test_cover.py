@@ -27,8 +27,8 @@ def test_the_radius_grows_by_both_covers() -> None:
 @pytest.mark.parametrize(("half_leaf_g", "enough"), [(0.6588, True), (0.6586, False)])
 def test_pieces_must_cover_the_cigar(half_leaf_g: float, enough: bool) -> None:
     """A wrapper of 5 in × 50: π × 19.84375 × 127 mm² × 1.3 × 64 g/m² = 0.65872 g."""
-    wrapper = WRAPPER.model_copy(update={"half_leaf_g": half_leaf_g, "on_cigar_g_per_m2": 64})
-    rules = RULES.model_copy(update={"packing_g_per_cm3": 0.30})
+    wrapper = WRAPPER._replace(half_leaf_g=half_leaf_g, on_cigar_g_per_m2=64)
+    rules = RULES._replace(packing_g_per_cm3=0.30)
     needed = math.pi * 19.84375 * 127 / 1e6 * 1.3 * 64
     assert needed == pytest.approx(0.65872, abs=5e-6)
     house = workshop(

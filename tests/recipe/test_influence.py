@@ -155,7 +155,7 @@ def _straight(n: int) -> Vitola:
 def _shaped(n: int) -> Vitola:
     stations = ((0, 30 + n), (40, 46 + n), (LENGTH_MM, 20 + 2 * n))
     profile = tuple(Station(at_mm=at, ring=ring) for at, ring in stations)
-    return _straight(n).revised(shape="figurado", ring=46 + n, profile=profile)
+    return _straight(n)._replace(shape="figurado", ring=46 + n, profile=profile)
 
 
 def test_two_entries_are_the_law_each() -> None:
@@ -190,7 +190,7 @@ def test_a_single_entry_has_no_law_without_it() -> None:
 
 
 def test_an_assumed_packing_has_no_entries() -> None:
-    rules = workshop().house.model_copy(update={"packing_g_per_cm3": 0.3})
+    rules = workshop().house._replace(packing_g_per_cm3=0.3)
     house = workshop(FIVE_BY_FIFTY, rules=rules)
     assert influences(house, "B1", fit(house, "B1")) == ()
 

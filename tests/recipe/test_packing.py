@@ -202,13 +202,7 @@ def map_approved(vitolas: Sequence[Vitola], grams: Sequence[float]) -> list[Appr
 
 def test_many_bunches_weigh_as_many_and_the_spread_stays_a_typical_entrys() -> None:
     few = mixed_house()
-    tenfold = few.model_copy(
-        update={
-            "approved": tuple(
-                e.model_copy(update={"bunches": e.bunches * 10}) for e in few.approved
-            )
-        }
-    )
+    tenfold = few._replace(approved=tuple(e._replace(bunches=e.bunches * 10) for e in few.approved))
     assert fit(tenfold, "B1").residual_sd == pytest.approx(fit(few, "B1").residual_sd)
     assert fit(tenfold, "B1").p == pytest.approx(fit(few, "B1").p)
 
@@ -290,7 +284,7 @@ def test_sizes_beyond_the_approved_rings(ring: float, beyond: bool) -> None:
 
 def test_an_assumed_packing_fills_the_core() -> None:
     """0.30 g/cm³ in a core of 18.64375 mm by 127 mm: 34.6709 cm³, 10.4013 g."""
-    rules = RULES.model_copy(update={"packing_g_per_cm3": 0.30})
+    rules = RULES._replace(packing_g_per_cm3=0.30)
     house = workshop(FIVE_BY_FIFTY, rules=rules)
     law, found = fit(house, "B1"), pack(house, FIVE_BY_FIFTY)
     assert (law.fitted, found.source, found.beyond) == ("assumed", "assumed", False)
@@ -336,11 +330,11 @@ def test_any_approved_bunches_give_finite_figures_or_a_problem(
     sizes: list[tuple[float, float, float, int, bool]], build_mm: float
 ) -> None:
     vitolas = [
-        (torpedo if pointed else parejo)(ring, length).model_copy(update={"code": f"v{i}"})
+        (torpedo if pointed else parejo)(ring, length)._replace(code=f"v{i}")
         for i, (ring, length, _, _, pointed) in enumerate(sizes)
     ]
     entries = [approved(v, s[2], s[3]) for v, s in zip(vitolas, sizes, strict=True)]
-    thick = BINDER.model_copy(update={"build_mm": build_mm})
+    thick = BINDER._replace(build_mm=build_mm)
     asked = parejo(100, 400)
     house = workshop(
         *vitolas, asked, approved=entries, leaves=(VOLADO, SECO, LIGERO, thick, WRAPPER)

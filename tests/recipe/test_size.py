@@ -89,7 +89,7 @@ def test_a_parejo_has_one_diameter() -> None:
 
 def test_a_pressed_size_is_filled_round() -> None:
     round_one = Vitola(code="a", ring=50, length_mm=120)
-    assert outer(round_one.model_copy(update={"shape": "pressed"})) == outer(round_one)
+    assert outer(round_one._replace(shape="pressed")) == outer(round_one)
 
 
 def test_a_figurado_runs_straight_between_its_stations() -> None:

@@ -49,7 +49,8 @@ WRAPPER = CoverLeaf(
     on_cigar_g_per_m2=50,
     price_per_kg=70,
 )
-LEAVES: tuple[Leaf, ...] = (VOLADO, SECO, LIGERO, BINDER, WRAPPER)
+FILLERS = (VOLADO, SECO, LIGERO)
+LEAVES: tuple[Leaf, ...] = (*FILLERS, BINDER, WRAPPER)
 BLEND = Blend(
     code="B1",
     parts=(
@@ -71,7 +72,7 @@ LB_PER_1000 = 453.59237 / 1000
 
 def bare(leaf: CoverLeaf) -> CoverLeaf:
     """The same cover, as thin as nothing: core and outside are one."""
-    return leaf.model_copy(update={"build_mm": 0.0})
+    return leaf._replace(build_mm=0.0)
 
 
 def workshop(

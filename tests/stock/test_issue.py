@@ -27,8 +27,8 @@ def cells(found: IssueSheet, bench: str = "7") -> dict[str, IssueCell]:
 
 
 def with_quotas(house: HouseBook, **quotas: int) -> HouseBook:
-    benches = tuple(b.revised(quota=quotas.get(f"b{b.number}", b.quota)) for b in house.benches)
-    return house.revised(benches=benches)
+    benches = tuple(b._replace(quota=quotas.get(f"b{b.number}", b.quota)) for b in house.benches)
+    return house._replace(benches=benches)
 
 
 def test_a_bench_is_given_its_quota_times_the_recipe_at_todays_moisture() -> None:
@@ -54,17 +54,17 @@ def test_what_a_bench_has_had_today_is_taken_off() -> None:
 
 def test_the_loss_allowance_is_of_what_is_issued_and_of_filler_alone() -> None:
     """With 4 % lost, 1,875 g are issued for the 1,800 g that go into bunches."""
-    rules = HOUSE.house.revised(loss_allowance=0.04)
-    found = sheet(Shelf(HOUSE.revised(house=rules)))
+    rules = HOUSE.house._replace(loss_allowance=0.04)
+    found = sheet(Shelf(HOUSE._replace(house=rules)))
     assert found.loss_allowance == 0.04
     assert cells(found)["SE-1"].grams == pytest.approx(1_875.0)
     assert cells(found)["BI-1"].pieces == 600
 
 
 def test_covers_are_given_by_whole_pieces() -> None:
-    wrapper = HOUSE.cover["WR-1"].revised(pieces=0.5, half_leaf_g=6.0)
+    wrapper = HOUSE.cover["WR-1"]._replace(pieces=0.5, half_leaf_g=6.0)
     leaves = tuple(wrapper if leaf.code == "WR-1" else leaf for leaf in HOUSE.leaves)
-    house = with_quotas(HOUSE.revised(leaves=leaves), b7=301)
+    house = with_quotas(HOUSE._replace(leaves=leaves), b7=301)
     given = cells(sheet(Shelf(house)))
     assert (given["WR-1"].pieces, given["BI-1"].pieces) == (151, 602)
     assert given["WR-1"].grams == pytest.approx(151 * 6.0)

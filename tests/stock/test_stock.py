@@ -47,8 +47,8 @@ def test_days_of_cover_are_what_is_on_hand_by_the_planned_quota() -> None:
 
 
 def test_more_is_planned_where_the_house_allows_for_loss() -> None:
-    rules = HOUSE.house.revised(loss_allowance=0.10)
-    shelf = Shelf(HOUSE.revised(house=rules))
+    rules = HOUSE.house._replace(loss_allowance=0.10)
+    shelf = Shelf(HOUSE._replace(house=rules))
     assert leaf(shelf.stock(), "SE-1").planned_g == pytest.approx(1_800.0 / 0.9)
     assert leaf(shelf.stock(), "BI-1").planned_g == pytest.approx(300 * 4.8)
 

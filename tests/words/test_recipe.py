@@ -93,8 +93,8 @@ def test_a_size_beyond_the_approved_ones_is_told() -> None:
 
 
 def test_what_keeps_a_vitola_from_being_rolled_is_told() -> None:
-    short = WRAPPER.model_copy(update={"half_leaf_g": 0.01})
-    sliver = TORO.revised(ring=2)
+    short = WRAPPER._replace(half_leaf_g=0.01)
+    sliver = TORO._replace(ring=2)
     with pytest.raises(BadInput) as raised:
         recipe_card(
             workshop(sliver, leaves=(*LEAVES[:4], short)),
