@@ -157,9 +157,9 @@ async def test_the_last_check_stands_with_its_verdict(paper: PaperDesk) -> None:
 
 async def test_a_card_that_cannot_be_rolled_says_why(paper: PaperDesk) -> None:
     assert paper.house is not None
-    thin = paper.house.leaf["BI-1"].model_copy(update={"half_leaf_g": 0.01})
+    thin = paper.house.leaf["BI-1"]._replace(half_leaf_g=0.01)
     leaves = tuple(thin if leaf.code == "BI-1" else leaf for leaf in paper.house.leaves)
-    paper.house = paper.house.model_copy(update={"leaves": leaves})
+    paper.house = paper.house._replace(leaves=leaves)
     paper.house.__dict__.pop("leaf", None)
     paper.house.__dict__.pop("cover", None)
     async with floor(paper) as hall:

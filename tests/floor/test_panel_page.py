@@ -9,6 +9,7 @@ from rich.cells import cell_len
 
 from core.desk.desk import Desk
 from core.desk.panel import PanelSheet
+from core.house.model import Language
 from demo.build import build
 from floor.looks.language import words_of
 from floor.looks.spans import text_of, width_of
@@ -92,9 +93,9 @@ def test_no_line_is_wider_than_the_screen(
 
 
 @pytest.mark.parametrize("language", ["en", "es"])
-async def test_in_ascii_nothing_but_ascii_is_shown(tasted: PanelSheet, language: str) -> None:
+async def test_in_ascii_nothing_but_ascii_is_shown(tasted: PanelSheet, language: Language) -> None:
     house = small_house()
-    spoken = house.revised(house=house.house.revised(language=language))
+    spoken = house._replace(house=house.house._replace(language=language))
     paper = PaperDesk(spoken)
     paper.tasted = tasted
     async with floor(paper, environ={**XTERM, "TERM": "vt100"}, encoding="ascii") as hall:
