@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from core.house.model import DialWindow, HouseBook, Vitola
 from core.measure import PRESSURE_DROP, DrawScale, Measure
-from core.recipe.card import Card
+
+if TYPE_CHECKING:
+    from core.recipe.card import Card
 
 Place = Literal["light", "within", "heavy"]
 State = Literal["out", "near", "within"]

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from core.day.ledger import Ledger
 from core.entry import requests as ask
 from core.house.model import HouseBook
-from core.recipe.card import Card
 from core.say import say
+
+if TYPE_CHECKING:
+    from core.recipe.card import Card
 
 ALREADY_CLOSED = say("the day is already closed; open it again with: reopen REASON")
 CLOSED = say("the day is closed and takes no entries; open it again with: reopen REASON")

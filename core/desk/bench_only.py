@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from core.day.entries import Entry
 from core.day.ledger import Ledger
 from core.entry import requests as ask
 from core.entry.complete import complete
@@ -14,6 +13,9 @@ from core.entry.words import FORM_WORDS, OF_ONE_BENCH
 from core.house.model import HouseBook, Language
 from core.problems import BadInput
 from core.say import Said, say
+
+if TYPE_CHECKING:
+    from core.day.entries import Entry
 
 PAGES = frozenset({"card", "why", "chart", "help"})
 _OWN = (

@@ -6,9 +6,8 @@ from itertools import islice
 from typing import TYPE_CHECKING, cast
 
 from core import checks
-from core.day import compose, judging
+from core.day import judging
 from core.day.calendar import local
-from core.day.doubts import doubt
 from core.day.late import is_late, since_close
 from core.day.room import Stamp
 from core.desk.benchline import seen
@@ -29,8 +28,6 @@ from core.desk.says import begun, describe
 from core.desk.shows import initials_words, plain_words, where
 from core.desk.today import NO_HOUSE
 from core.entry import requests as ask
-from core.entry.complete import complete
-from core.entry.parse import parse
 from core.house.model import Language
 from core.problems import BadInput
 from core.say import joined, say
@@ -76,11 +73,15 @@ class Desk(Blending):
         if self.house is None:
             return ()
         if self._only is None:
+            from core.entry.complete import complete  # noqa: PLC0415 - nothing is typed yet
+
             return complete(line, self.house, at, language)
         return self._only.complete(line, self.house, self.ledger, self.house_version, language)
 
     def _read(self, line: str, at: str | None) -> ask.Parsed | ask.Unread:
         if self._only is None:
+            from core.entry.parse import parse  # noqa: PLC0415 - nothing is typed yet
+
             return parse(line, self.loaded, at)
         return self._only.read(line, self.loaded, self.ledger, self.house_version)
 
@@ -226,7 +227,9 @@ class Desk(Blending):
 
     def _composed(self, request: ask.Request, stamp: Stamp, number: int) -> Entry:
         """The entry that records it; BadInput also where that is not this terminal's to do."""
-        entry = compose.compose(request, self._room(), stamp, number)
+        from core.day.compose import compose  # noqa: PLC0415 - nothing is entered yet
+
+        entry = compose(request, self._room(), stamp, number)
         voided = self._voided(entry)
         if self._only is not None and voided is not None:
             self._only.must_be_own(voided, anothers=is_anothers(voided, stamp))
@@ -238,6 +241,8 @@ class Desk(Blending):
     def _entered(
         self, line: str, at: str | None, request: ask.Request, *, sure: bool, may: bool
     ) -> Outcome:
+        from core.day.doubts import doubt  # noqa: PLC0415 - nothing is entered yet
+
         def make(number: int, stamp: Stamp) -> Entry:
             entry = self._composed(request, stamp, number)
             why = None if sure else doubt(entry, self._room())

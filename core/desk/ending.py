@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 from typing import TYPE_CHECKING
 
-from core.day import compose
 from core.day.room import ALREADY_CLOSED, CLOSED, Stamp
 from core.desk.faces import Mistake, NotSaved, Outcome, Question, Recorded
 from core.desk.permission import CLOSES, REOPENS
@@ -52,8 +51,10 @@ class Ending(Recorder):
         if self._only is not None:
             return Mistake(self._only.says)
 
+        from core.day.compose import end_of_day  # noqa: PLC0415 - a day ends once
+
         def make(number: int, stamp: Stamp) -> Entry:
-            entry = compose.end_of_day(kind, reason, self._room(), stamp, number)
+            entry = end_of_day(kind, reason, self._room(), stamp, number)
             if kind == "close":
                 self._must_have_begun()
             self._must_be_permitted(CLOSES if kind == "close" else REOPENS, may=may)

@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, Protocol
 from core.checks import Verdict, Window
 from core.house.model import HouseBook, Language, SpreadChart
 from core.measure import DrawScale, Measure
-from core.recipe.card import Card
 
 if TYPE_CHECKING:
     from core.control.advice import Advice
@@ -20,6 +19,7 @@ if TYPE_CHECKING:
     from core.desk.line import Line
     from core.desk.panel import PanelSheet
     from core.desk.stock import CardLot
+    from core.recipe.card import Card
     from core.stock.issue import IssueSheet
     from core.stock.stock import Stock
 

@@ -13,7 +13,6 @@ from core.day.bench import CheckMade
 from core.day.calendar import Clock
 from core.day.calendar import stamp as stamped
 from core.day.room import CLOSED, Room, Stamp
-from core.desk.bench_only import BenchOnly
 from core.desk.faces import AsksPin, Mistake, NotSaved, Outcome, Question, Recorded
 from core.desk.permission import Permission, PinNeeded
 from core.desk.says import already, check_done, counted_today, describe
@@ -27,6 +26,13 @@ from core.say import say
 if TYPE_CHECKING:
     from core.day.entries import Entry
     from core.day.report import DayReport
+    from core.desk.bench_only import BenchOnly
+
+
+def _only_for(bench: str) -> BenchOnly:
+    from core.desk.bench_only import BenchOnly  # noqa: PLC0415 - most terminals are for all
+
+    return BenchOnly(bench)
 
 
 class Recorder(Watch):
@@ -47,7 +53,7 @@ class Recorder(Watch):
         """`real` is the time it is where `clock` tells another; `only` the one bench shown."""
         self._terminal = terminal
         self._who = who
-        self._only = None if only is None else BenchOnly(only)
+        self._only = None if only is None else _only_for(only)
         self._unconfirmed = Unconfirmed()
         self._begun: ask.Begin | None = None
         super().__init__(folder, clock, date=date, as_of=as_of)

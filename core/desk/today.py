@@ -18,13 +18,13 @@ from core.desk.shelf import Shelf
 from core.house.model import HouseBook
 from core.house.numbering import bench_order
 from core.problems import BadInput
-from core.recipe.card import Card, recipe_card
-from core.recipe.packing import Law, fit, packed
 from core.records.folder import Folder
 from core.say import say
 
 if TYPE_CHECKING:
     from core.day.bench import RunKey
+    from core.recipe.card import Card
+    from core.recipe.packing import Law
 
 NO_HOUSE = say(
     "no house book is loaded yet; make one with: bunchbook house start, or load one with: "
@@ -186,6 +186,8 @@ class Today:
         """The card of a vitola in a blend at today's moistures, for no bench."""
         card = self._cards.get((blend, vitola))
         if card is None:
+            from core.recipe.card import recipe_card  # noqa: PLC0415 - the Board shows none
+
             card = recipe_card(
                 self.loaded,
                 blend=blend,
@@ -210,6 +212,8 @@ class Today:
         """The blend's packing law, by the house book in force or an earlier version."""
         version = self.house_version if version is None else version
         if (version, blend) not in self._laws:
+            from core.recipe.packing import fit  # noqa: PLC0415 - as above
+
             self._laws[version, blend] = fit(self.shelf[version], blend)
         return self._laws[version, blend]
 
@@ -220,6 +224,8 @@ class Today:
             vitola = house.vitola.get(run.vitola)
             if vitola is None or run.blend not in house.blend:
                 return 0.0  # damage took the house book that had it; the report says so
+            from core.recipe.packing import packed  # noqa: PLC0415 - as above
+
             law = self.law(run.blend, run.house)
             self._packed[run] = packed(house, run.blend, vitola, law).filler_standard_g
         return self._packed[run]
