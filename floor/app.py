@@ -24,6 +24,7 @@ from core.desk.faces import DeskFace, Go
 from core.house.model import Language
 from core.problems import UserError
 from core.say import say
+from floor.ahead import load_ahead
 from floor.looks.ascii import AsciiOnly
 from floor.looks.ink import LEAF, inks
 from floor.looks.language import words_of
@@ -212,6 +213,7 @@ class FloorApp(App[int], inherit_bindings=False):
     def on_mount(self) -> None:
         self._departure.watch()
         self.set_interval(POLL_S, self._poll)
+        self.call_after_refresh(load_ahead)
 
     def on_unmount(self) -> None:
         self._departure.forget()
