@@ -8,18 +8,38 @@ from core.say import say
 
 
 class Contents:
-    """`tables` as TinyDB has them, not to be changed by the caller; `changes` are all since the
-    start, in the journal's order, for who follows; `odd` the sound lines that hold no record.
-    `highest` is each table's highest number that ever was, `events` the number of the first
-    document that carries an event, by table.
+    """`changes` are all since the start, in the journal's order, for who follows; `odd` the sound
+    lines that hold no record.
+
+    What writers ask for is made of the changes when it is first asked for: who only looks at a
+    long day does not wait for it.
     """
 
     def __init__(self) -> None:
-        self.tables: dict[str, dict[str, Fields]] = {}
         self.changes: list[Change] = []
         self.odd: list[Damage] = []
-        self.highest: dict[str, int] = {}
-        self.events: dict[str, dict[object, int]] = {}
+        self._settled = 0
+        self._tables: dict[str, dict[str, Fields]] = {}
+        self._highest: dict[str, int] = {}
+        self._events: dict[str, dict[object, int]] = {}
+
+    @property
+    def tables(self) -> dict[str, dict[str, Fields]]:
+        """The tables as TinyDB has them, not to be changed by the caller."""
+        self.settle()
+        return self._tables
+
+    @property
+    def highest(self) -> dict[str, int]:
+        """Each table's highest number that ever was."""
+        self.settle()
+        return self._highest
+
+    @property
+    def events(self) -> dict[str, dict[object, int]]:
+        """The number of the first document that carries an event, by table."""
+        self.settle()
+        return self._events
 
     def take(self, lines: list[Sound]) -> None:
         """Add up the journal's next sound lines."""
@@ -39,28 +59,35 @@ class Contents:
     def add_new(self, table: str, doc_id: int, fields: Fields) -> None:
         """Add up the document that was just given the table's next number."""
         documents = self.tables.get(table)
-        if documents is None:
-            return self.add([(table, doc_id, fields)])
         self.changes.append((table, doc_id, fields))
-        self.highest[table] = doc_id
+        if documents is None:
+            return
+        self._settled += 1
+        self._highest[table] = doc_id
         documents[str(doc_id)] = fields
         if type(event := fields.get("event")) is str:
-            self.events[table].setdefault(event, doc_id)
-        return None
+            self._events[table].setdefault(event, doc_id)
 
     def add(self, changes: list[Change]) -> None:
-        """Add up the next changes."""
+        """Go on with the next changes."""
         self.changes += changes
+
+    def settle(self) -> None:
+        """Add up the changes that have not been yet."""
+        if self._settled == len(self.changes):
+            return
+        fresh = self.changes[self._settled :]
+        self._settled += len(fresh)
         name = None
-        for table, doc_id, fields in changes:
+        for table, doc_id, fields in fresh:
             if table != name:
                 name = table
-                kept = self.tables.setdefault(table, {})
-                events = self.events.setdefault(table, {})
-                self.highest.setdefault(table, 0)
+                kept = self._tables.setdefault(table, {})
+                events = self._events.setdefault(table, {})
+                self._highest.setdefault(table, 0)
             key = str(doc_id)
-            if doc_id > self.highest[table]:
-                self.highest[table] = doc_id
+            if doc_id > self._highest[table]:
+                self._highest[table] = doc_id
             elif key in kept:
                 before = kept[key].get("event")
                 if type(before) is str and events.get(before) == doc_id:

@@ -125,6 +125,9 @@ class JournalStorage(Storage):
 
     def __enter__(self) -> Self:
         """Hold the latch for writing."""
+        if not self._depth:
+            with self._lock:
+                self._contents.settle()  # now, when nobody waits for it
         self.latch.__enter__()
         try:
             if not self._depth:
