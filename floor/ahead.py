@@ -33,7 +33,7 @@ ROOMS = (
 
 def load_ahead() -> threading.Thread:
     """Load them beside what goes on; leaving the floor waits for the end of it."""
-    thread = threading.Thread(target=_load, name="load ahead")
+    thread = threading.Thread(target=_load, name="load-ahead")
     thread.start()
     return thread
 

@@ -222,6 +222,7 @@ class FloorApp(App[int], inherit_bindings=False):
         self._small = TooSmall.is_for(event.size)
         self._rows = event.size.height  # `size` itself is still the one before
         self._lay_out()
+        self.entry.allow(self._rows)
 
     async def on_event(self, event: events.Event) -> None:
         """Every key and paste goes to the entry line, whatever else is going on."""

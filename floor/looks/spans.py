@@ -78,13 +78,6 @@ def shorten(text: str, width: int) -> str:
     return set_cell_size(text, head).rstrip() + ELLIPSIS + (text[-tail:] if tail else "")
 
 
-def curtail(text: str, width: int) -> str:
-    """The text in at most `width` cells; a longer one loses whole words at its end."""
-    if cell_len(text) <= width:
-        return text
-    return f"{wrap(text, max(1, width - 2))[0]} {ELLIPSIS}"[:width]
-
-
 def whole_words(words: Sequence[str], width: int, rows: int) -> list[str]:
     """As many of the words as there is room for on so many rows, two blanks between."""
     shown: list[str] = []

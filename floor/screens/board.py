@@ -77,7 +77,7 @@ class Board(Roster):
         try:
             self._all = desk.board()
         except UserError as trouble:
-            self.put(troubled(trouble, self.size.width, self.floor.words))
+            self.put_text(troubled(trouble, self.size.width, self.floor.words))
             return
         self._shown = self._listed(desk.now().replace(second=0, microsecond=0))
         self.shown = tuple(bench.number for bench in self._shown)
@@ -93,7 +93,7 @@ class Board(Roster):
         """Draw the heading, the benches in view and the foot."""
         desk, words = self.floor.desk, self.floor.words
         if desk.house is None:
-            self.put(self._without_house())
+            self.put_text(self._without_house())
             return
         frame = self._frame(desk.house.house.scale_division_g)
         room = self.room()
@@ -104,7 +104,7 @@ class Board(Roster):
             rows = [(Span(" "), *row) for row in inked(none, frame.width - 2, "strong")]
         rows += [BLANK] * (room - len(rows))
         foot = self._notice_lines()
-        self.put([heading(frame), *rows, *foot, self._totals(frame, len(page))])
+        self.put_list([heading(frame), *rows, *foot, self._totals(frame, len(page))])
 
     def _without_house(self) -> list[Line]:
         """How to come by a house: the first run, or the commands where that is not for here."""

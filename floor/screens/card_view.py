@@ -25,6 +25,7 @@ from floor.looks.spans import (
     shorten,
     spread,
     width_of,
+    wrap,
 )
 from floor.looks.words import Words
 from floor.screens.card_band import Column, band, widest_band
@@ -153,7 +154,7 @@ def batch_lines(view: CardView, width: int) -> list[Line]:
 
 
 def _changed_lots(view: CardView, width: int) -> list[Line]:
-    """The lots that are new today, or other than the bench has, on one line; shortened to it."""
+    """The lots that are new today, or other than the bench has."""
     words = view.words
     told = [
         words.lot_had.format(leaf=each.leaf, lot=each.lot, had=each.had)
@@ -163,8 +164,12 @@ def _changed_lots(view: CardView, width: int) -> list[Line]:
         if each.changed
     ]
     label = f" {words.lot_changed}"
-    rest = shorten(" · ".join(told), width - len(label) - 1)
-    return [(Span(label, "title"), Span(rest, "strong"))] if told else []
+    room = width - len(label) - 1
+    rows = [row for part in packed(told, room) for row in wrap(part, room)]
+    return [
+        (Span(label if y == 0 else " " * len(label), "title"), Span(row, "strong"))
+        for y, row in enumerate(rows)
+    ]
 
 
 def age_of(moist: Moist, now: dt.datetime, words: Words) -> str:

@@ -16,7 +16,7 @@ from core.desk.dates import short_date
 from core.desk.days import LastWeeks, Weeks
 from core.desk.figures import thousands
 from floor.looks.missing import no_house
-from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, shorten
+from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, wrap
 from floor.looks.trend import trend_shape
 from floor.looks.words import Words
 from floor.widgets.page import Page
@@ -72,7 +72,8 @@ def _days(told: Trend, width: int, words: Words) -> Iterable[Line]:
             state = words.days_open if line.open_since else words.days_not_closed
             says = f"{state} {line.reason or ''}".rstrip()
             name = fit(_named(line, words), NAME_CELLS)
-            yield (Span(f" {name} {shorten(says, width - NAME_CELLS - 3)}", "faint"),)
+            for n, row in enumerate(wrap(says, width - NAME_CELLS - 3)):
+                yield (Span(f" {name if n == 0 else ' ' * NAME_CELLS} {row}", "faint"),)
 
 
 def _named(line: DayLine, words: Words) -> str:

@@ -62,7 +62,7 @@ class RoundsPage(Roster):
         if trouble is None:
             self.draw()
         else:
-            self.put(troubled(trouble, self.size.width, self.floor.words))
+            self.put_text(troubled(trouble, self.size.width, self.floor.words))
 
     def _take(self) -> UserError | None:
         """The desk's order, and the cursor's place in it; what kept the desk from telling it."""
@@ -91,10 +91,10 @@ class RoundsPage(Roster):
         if self.size.height <= FOOT + 1:
             return
         if floor.desk.house is None:
-            self.put(no_house(floor.desk, words, width))
+            self.put_text(no_house(floor.desk, words, width))
             return
         if not self.shown:
-            self.put([(), *((Span("  "), *row) for row in inked(words.nobody, width - 4))])
+            self.put_text([(), *((Span("  "), *row) for row in inked(words.nobody, width - 4))])
             return
         now = floor.desk.now().replace(second=0, microsecond=0)
         view = self.in_view()
@@ -104,7 +104,7 @@ class RoundsPage(Roster):
             for bench in self.shown[view]
         ]
         rows += [()] * (self.room() - len(rows))
-        self.put([_heading(columns, words), *rows, self._last(), self._foot(view, now)])
+        self.put_list([_heading(columns, words), *rows, self._last(), self._foot(view, now)])
 
     def _last(self) -> Line:
         """What the bench under the cursor weighed last, and the check that waits there."""

@@ -11,13 +11,11 @@ from core.desk.start.usual import TAKEN_AS_USUAL
 from core.problems import Problem
 from core.say import joined, say
 from floor.looks.missing import command_lines, data_option
-from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked, shorten
+from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked, width_of, wrap
 from floor.looks.words import Words
 
 LABEL_CELLS = 24
 NUMBER_CELLS = 5
-WHOLE_ROWS = 4
-"""Rows for the whole sentence of one problem."""
 
 
 def start_lines(first: FirstHouse, row: int, width: int, height: int, words: Words) -> list[Line]:
@@ -76,7 +74,9 @@ class _Page:
     def pair(self, label: str, value: str) -> None:
         room = self.width - LABEL_CELLS - 4
         told = Span(f"  {fit(self._told(label), LABEL_CELLS)} ", "faint")
-        self.lines += [(told, Span(shorten(self._told(value), room)))]
+        margin = Span(" " * width_of((told,)))
+        for n, row in enumerate(wrap(self._told(value), room)):
+            self.lines += [(told if n == 0 else margin, Span(row))]
 
     def _told(self, said: str) -> str:
         return self.words.tell(said)
@@ -128,7 +128,7 @@ def _summary(page: _Page, first: FirstHouse) -> None:
     page.title(say("The house: {contents}", contents=first.contents))
     page.text(TAKEN_AS_USUAL)
     page.gap()
-    file = shorten(str(first.target), page.width - 10)
+    file = str(first.target)
     if first.stage == "over":
         page.text(say("{file} is there already.", file=file), "wrong")
         page.text(say("yes overwrites it · no, or another path, leaves it"), "strong")
@@ -157,7 +157,7 @@ def _problems(page: _Page, first: FirstHouse, row: int, height: int) -> list[Lin
     problems = first.problems
     row = min(row, len(problems) - 1)
     page.title(say("{n} of {all} to mend in {file}", n=row + 1, all=len(problems), file=first.file))
-    whole = inked(page.words.tell(problems[row].said), page.width - 2, "strong")[:WHOLE_ROWS]
+    whole = inked(page.words.tell(problems[row].said), page.width - 2, "strong")
     foot = _Page(page.width, page.words)
     foot.gap()
     foot.lines += [(Span(" "), *line) for line in whole]

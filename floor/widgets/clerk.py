@@ -220,8 +220,12 @@ class Clerk:
         From here on it counts as seen: an Enter that a scale sent along with the line itself
         is no answer to a question that nobody can have read.
         """
+        self._asked = self.held[0]
+        return self.question()
+
+    def question(self) -> str:
+        """What `ask` asks, for finding room for it: by this nobody has seen it."""
         held = self.held[0]
-        self._asked = held
         if len(self.held) > 1:
             return say("1 of {n}: {question}", n=len(self.held), question=_question(held))
         return _question(held)

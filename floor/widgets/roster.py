@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from floor.widgets.sheet import Sheet
+from collections.abc import Sequence
+
+from floor.looks.spans import Line
+from floor.widgets.page import Page
 
 
-class Roster(Sheet):
+class Roster(Page):
     """`shown` are the benches' numbers in order; `cursor` is the bench the keys stand at.
 
-    A page of this kind sets `shown`, and draws the rows that `in_view` names.
+    A page of this kind sets `shown`, and draws the rows that `in_view` names. Where it has a text
+    in place of the list, that is read like any page.
     """
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002  (Textual's own name)
@@ -16,6 +20,7 @@ class Roster(Sheet):
         self.cursor: str | None = None
         self.shown: tuple[str, ...] = ()
         self.first = 0
+        self._reading = False
 
     def opened(self) -> None:
         """Have the benches and the cursor ready for the next key, before anything is drawn."""
@@ -32,8 +37,26 @@ class Roster(Sheet):
         """Take the desk's figures and redraw the rows that changed."""
         raise NotImplementedError
 
+    def put_list(self, lines: Sequence[Line]) -> None:
+        """Show the heading, the benches in view and the foot."""
+        self._reading = False
+        self.put(lines, 0)
+
+    def put_text(self, lines: Sequence[Line]) -> None:
+        """Show a text in place of the list, from where it was read before."""
+        top = self.top if self._reading else 0
+        self._reading = True
+        self.put(lines, min(top, self._last_top(len(lines))))
+        self.floor.title_bar.update()
+
+    def in_sight(self) -> str:
+        """Which lines of the text are in sight; a list tells of its benches itself."""
+        return super().in_sight() if self._reading else ""
+
     def key(self, key: str) -> bool:
-        """Move the cursor; False for any other key."""
+        """Move the cursor, or turn the text; False for any other key."""
+        if self._reading:
+            return super().key(key)
         page = max(1, self.room() - 1)
         steps = {"up": -1, "down": 1, "pageup": -page, "pagedown": page}
         ends = {"home": 0, "end": len(self.shown) - 1}

@@ -11,6 +11,9 @@ from floor.widgets.sheet import Sheet
 CLOCK = 6
 """Cells of the clock, at the right end: a stretch of its own, so that it is drawn alone."""
 
+LEAST_HOUSE = 8
+"""Of a long name of the house at least so much is told."""
+
 WHO_CELLS = 8
 """At most for whose initials entries carry."""
 
@@ -38,13 +41,16 @@ class TitleBar(Sheet):
         desk = floor.desk
         width = self.size.width
         house = desk.house.house.name if desk.house else "bunchbook"
-        place = (Span(f" {floor.page_name()}", "title"), Span(f"  {house}"))
         state = words.closed if desk.closed else ""
         clock = f"{desk.now():%H:%M} "
         who = f"{shorten(desk.who, WHO_CELLS)}  " if desk.who else ""
-        room = width - width_of(place) - cell_len(who) - CLOCK - 4
-        facts = [part for part in (floor.in_sight(), state, long_date(desk.day, words)) if part]
-        right = joined(facts, room)
+        page = Span(f" {floor.page_name()}", "title")
+        pressing = [part for part in (floor.in_sight(), state) if part]
+        room = width - width_of((page,)) - cell_len(who) - CLOCK - 4
+        beside = cell_len(joined(pressing, room))
+        place = (page, Span(f"  {shorten(house, max(LEAST_HOUSE, room - 2 - beside))}"))
+        room -= width_of(place[1:])
+        right = joined([*pressing, long_date(desk.day, words)], room)
         gap = max(1, width - width_of(place) - len(right) - cell_len(who) - CLOCK - 2)
         end = (Span(f"{right}  ", "faint"), Span(who), Span(clock, "strong"))
         return (*place, Span(" " * gap), *end)

@@ -42,7 +42,7 @@ def test_everything_named_is_there() -> None:
 async def test_the_floor_loads_them_once_it_is_on_the_screen() -> None:
     async with floor(PaperDesk(small_house())) as hall:
         await hall.until(
-            lambda: not any(each.name == "load ahead" for each in threading.enumerate())
+            lambda: not any(each.name == "load-ahead" for each in threading.enumerate())
         )
         assert set(ROOMS) <= sys.modules.keys()
 

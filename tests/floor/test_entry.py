@@ -151,16 +151,6 @@ async def test_ctrl_u_clears_the_line(paper: PaperDesk) -> None:
         await hall.until(lambda: readings(paper) == ["10.9"], "the second reading alone")
 
 
-async def test_a_long_message_loses_its_middle_and_keeps_the_command_at_its_end(
-    paper: PaperDesk,
-) -> None:
-    async with floor(paper) as hall:
-        hall.app.clerk.notice("very " * 60 + "long: run bunchbook verify")
-        hall.app.entry.repaint()
-        await hall.shows("run bunchbook verify")
-        assert "…" in hall.text
-
-
 async def test_a_question_mark_asks_for_help_only_on_an_empty_line(paper: PaperDesk) -> None:
     async with floor(paper) as hall:
         hall.type("?")
