@@ -10,7 +10,6 @@ from __future__ import annotations
 import asyncio
 import re
 from collections.abc import Callable
-from functools import lru_cache
 from typing import NamedTuple
 
 from rich.cells import cell_len
@@ -18,10 +17,10 @@ from textual import events
 from textual.geometry import Region
 
 from core.desk.faces import Meaning
-from core.say import say
-from floor.looks.spans import BLANK, Ink, Line, Span, shorten, whole_words, width_of, wrap
+from floor.looks.spans import Ink, Line, Span, shorten, width_of
 from floor.widgets.clerk import AFTER_ESCAPE, MARKER, Clerk
-from floor.widgets.rows_given import UNDER, RowsGiven
+from floor.widgets.messages import Messages, Tongue
+from floor.widgets.rows_given import UNDER
 from floor.widgets.sheet import Sheet
 
 HIDDEN = "•"
@@ -38,10 +37,6 @@ LINE_END = re.compile(r"\r\n|\r|\n")
 
 Keys = Callable[[str], bool]
 """What the screen does with a key that the line has no use for; False where nothing."""
-
-
-Told = tuple[str, Ink]
-"""A row under the line."""
 
 
 class _Preview(NamedTuple):
@@ -64,7 +59,7 @@ class EntryLine(Sheet):
         self._screen_keys = screen_keys
         self._after_enter = False
         self._preview: _Preview | None = None
-        self._given = RowsGiven()
+        self._messages = Messages(clerk, self._meaning)
 
     # -- keys -------------------------------------------------------------------------------
 
@@ -154,7 +149,7 @@ class EntryLine(Sheet):
 
     def allow(self, rows: int) -> None:
         """Go by a screen of so many rows."""
-        self._given.allow(rows - 1 - BARS)
+        self._messages.allow(rows - 1 - BARS)
         self.repaint()
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -164,7 +159,7 @@ class EntryLine(Sheet):
         """Draw the line and what stands under it again, in as many rows as that needs."""
         if not self.is_attached or not self.size.width:
             return
-        rows = 1 + self._given.give(self._needed(), typing=self._is_typed())
+        rows = 1 + self._messages.give(self._tongue())
         self.styles.height = rows
         self.refresh(Region(0, 0, self.size.width, max(rows, self.size.height)))
 
@@ -211,93 +206,21 @@ class EntryLine(Sheet):
     # -- what stands under it ---------------------------------------------------------------
 
     def _under(self, y: int) -> Line:
-        """One of the rows under the line; of more than there can be the last tells of the rest."""
-        rows = self._messages()
-        seen = self._given.in_sight(rows)
-        if y == len(seen) and self._given.overflow(len(rows)):
-            return (Span(f" {self._rest(seen, len(rows))}", "title"),)
-        return (Span(f" {rows[seen[y]][0]}", rows[seen[y]][1]),) if y < len(seen) else BLANK
+        tongue = self._tongue()
+        if y == 0 and self._messages.lacks(tongue):
+            self.call_later(self.repaint)
+        return self._messages.row(y, tongue)
 
-    def _rest(self, seen: range, n: int) -> str:
-        """How to come to the rows that are out of sight."""
-        first, last = seen.start + 1, seen.stop
-        rest = say("the rest: PgDn, PgUp; {first}–{last} of {n}", first=first, last=last, n=n)
-        return self.floor.words.tell(rest)
+    def _tongue(self) -> Tongue:
+        floor = self.floor
+        return Tongue(floor.words, floor.near, max(1, self.size.width - 2))
 
     def _turned(self, pages: int) -> bool:
-        """Whether there were more rows of the message to come to; else the page is turned."""
-        turned = self._given.turn(pages)
+        """Whether there was more of a long message to come to; else the page is turned."""
+        turned = self._messages.turn(pages)
         if turned:
             self.repaint()
         return turned
-
-    def _is_typed(self) -> bool:
-        """Whether a line is under way, which begins with what Tab offers."""
-        draft = self.clerk.draft
-        return bool(self.clerk.offered) or bool(draft.text and not draft.standing)
-
-    def _needed(self) -> int:
-        """Rows for what was said and what is asked, whatever is typed meanwhile.
-
-        Beside what was done there is one for what Enter would do, so that it stays in sight while
-        the next line is typed, and typing moves nothing. Why a line was refused may give way.
-        """
-        clerk = self.clerk
-        question = clerk.question() if clerk.held else ""
-        said, done = len(self._told(clerk.said.text)), clerk.said.ink != "wrong"
-        return said + max(len(self._told(question)), bool(said) and done)
-
-    def _messages(self) -> tuple[Told, ...]:
-        """What stands under the line, the most pressing first, none of it shortened."""
-        clerk = self.clerk
-        asked: list[Told] = [(row, ink) for text, ink in self._asked() for row in self._told(text)]
-        offered = whole_words(clerk.offered, self._width, len(clerk.offered))
-        asked += [(row, "strong") for row in offered]
-        said: list[Told] = [(row, clerk.said.ink) for row in self._told(clerk.said.text)]
-        leaves_room = not asked or self._leaves_room(len(asked), len(said))
-        if clerk.offered or not leaves_room:
-            said = []
-        rows = [*asked, *said]
-        if self._may_clear_unread() and len(rows) < self._given.n:
-            told = self.floor.words.tell(say("Esc clears the lines not read"))
-            rows.append((told, "faint"))
-        return tuple(rows)
-
-    def _leaves_room(self, asked: int, said: int) -> bool:
-        """Whether what was said is shown too; while a line is typed it asks for no more rows.
-
-        It was read before the line was begun, and comes back when the line is taken back. What
-        Enter would do is known only as it is drawn: the rows it lacks come with the next picture.
-        """
-        if not self._is_typed():
-            return True
-        if self._given.keep(asked):
-            self.call_later(self.repaint)
-        return asked + said <= self._given.n
-
-    def _asked(self) -> list[Told]:
-        """What Enter would do, be it with the line or with what waits for an answer."""
-        clerk, words = self.clerk, self.floor.words
-        meaning = None if clerk.offered else self._meaning()
-        if meaning is not None and meaning.ok:
-            return [(words.enter_would.format(what=words.tell(meaning.says)), "plain")]
-        if meaning is not None:
-            return [(meaning.says, "faint")]
-        if clerk.held and (clerk.secret or not clerk.draft.text):
-            return [(clerk.ask(), "mixed")]
-        return []
-
-    @property
-    def _width(self) -> int:
-        return max(1, self.size.width - 2)
-
-    def _told(self, text: str) -> tuple[str, ...]:
-        """The text in the language that is spoken, on as many rows as it needs."""
-        return _rows(self.floor.near(self.floor.words.tell(text)), self._width) if text else ()
-
-    def _may_clear_unread(self) -> bool:
-        clerk = self.clerk
-        return bool(clerk.unread) and not (clerk.held or clerk.draft.text or clerk.offered)
 
     def _meaning(self) -> Meaning | None:
         """The line's meaning, asked of the desk once for each line; none for one that stands."""
@@ -311,12 +234,6 @@ class EntryLine(Sheet):
                 return None
             self._preview = kept = _Preview(draft.text, at, self.clerk.meaning())
         return kept.meaning
-
-
-@lru_cache(maxsize=16)
-def _rows(text: str, width: int) -> tuple[str, ...]:
-    """The text wrapped. A picture asks once for each of its rows."""
-    return tuple(wrap(text, width))
 
 
 def _signs(event: events.Key, line: str) -> str:

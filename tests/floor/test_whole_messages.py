@@ -124,7 +124,7 @@ async def test_no_sentence_loses_a_word_to_the_width(
         entry = hall.app.entry
         for text in sentences(language):
             hall.app.clerk.notice(text)
-            rows = [row for row, _ in entry._messages()]
+            rows = [row for row, _ in entry._messages.rows(entry._tongue())]
             assert " ".join(" ".join(rows).split()) == " ".join(text.split())
             assert max(map(len, rows)) <= size[0] - 2
 
