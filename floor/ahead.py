@@ -40,6 +40,6 @@ def load_ahead() -> threading.Thread:
 
 def _load() -> None:
     for room in ROOMS:
-        with contextlib.suppress(ImportError, OSError):  # who asks for it will say what is wrong
+        with contextlib.suppress(Exception):  # who asks for it will say what is wrong
             import_module(room)
     gc.freeze()  # as before the first picture: code never becomes garbage

@@ -32,7 +32,7 @@ class Parts(NamedTuple):
 
 def parts(days: Sequence[DaySummary], months: Mapping[str, MonthSums]) -> Parts:
     """Add up the runs of the closed days, with the sums that are kept of their months."""
-    runs, columns, told = run_sums(days, months)
+    _, runs, columns, told = run_sums(days, months)
     rows = list(zip(*columns, strict=True))
     by_bench = _by((str(bench) for bench, _, _ in runs), rows, told=told)
     return Parts(

@@ -12,6 +12,8 @@ from typing import NamedTuple, cast
 from core.day.figures import Sums
 from core.day.summary import DaySummary, runs_of
 from core.day.trend import issued
+from core.problems import Problem, StoreUnusable
+from core.say import say
 
 Run = tuple[int | str, str, str]
 """A bench, as JSON gives it, a vitola and a buncher."""
@@ -22,16 +24,28 @@ Column = Sequence[float]
 class RunSums(NamedTuple):
     """A row for each run, in the order first met, and a column for each of the `Sums`.
 
-    `told`: whether every day tells of leaf by run; those of format 1 do not.
+    `of` is the day or the month; `told`: whether every day tells of leaf by run; those of
+    format 1 do not.
     """
 
+    of: str
     runs: tuple[Run, ...]
     columns: tuple[Column, ...]
     told: bool
 
 
 def of_day(day: DaySummary) -> RunSums:
-    """A closed day's rows, as they were kept: a run stands in as many as it has blends."""
+    """A closed day's rows, as they were kept: a run stands in as many as it has blends.
+
+    StoreUnusable where they are none.
+    """
+    try:
+        return _of_day(day)
+    except (ValueError, TypeError, KeyError, AttributeError) as error:
+        raise _no_rows(day["date"]) from error
+
+
+def _of_day(day: DaySummary) -> RunSums:
     runs = runs_of(day)
     found = cast("Mapping[str, Column]", runs)
     nothing = [0] * len(runs["bench"])
@@ -39,26 +53,41 @@ def of_day(day: DaySummary) -> RunSums:
     columns["good_of_leaf"] = runs["good"]
     if not issued(day):  # then it is not known what was used
         columns |= dict.fromkeys(("filler_g", "good_of_leaf", "in_good_g"), nothing)
+    if any(len(column) != len(nothing) for column in columns.values()):
+        raise ValueError
     return RunSums(
+        day["date"],
         tuple(zip(runs["bench"], runs["vitola"], runs["buncher"], strict=True)),
         tuple(columns.values()),
         "in_good_g" in found and "unexplained_g" in found,
     )
 
 
-def added(parts: Iterable[RunSums]) -> RunSums:
-    """The rows of one run together."""
+def _no_rows(of: str) -> StoreUnusable:
+    says = say(
+        "the summary of {day} cannot be read: it was written by another program; open the day "
+        "again and close it, and it is summed up anew",
+        day=of,
+    )
+    return StoreUnusable(Problem("", says))
+
+
+def added(of: str, parts: Iterable[RunSums]) -> RunSums:
+    """The rows of one run together. StoreUnusable where what is to be added is no number."""
     rows: dict[Run, int] = {}
     sums: tuple[list[float], ...] = tuple([] for _ in Sums._fields)
     told = True
     for part in parts:
-        places = [rows.setdefault(run, len(rows)) for run in part.runs]
-        elsewhere = [(n, row) for n, row in enumerate(places) if n != row]
-        for column, figures in zip(sums, part.columns, strict=True):
-            column.extend([0] * (len(rows) - len(column)))
-            _add(column, elsewhere, figures)
+        try:
+            places = [rows.setdefault(run, len(rows)) for run in part.runs]
+            elsewhere = [(n, row) for n, row in enumerate(places) if n != row]
+            for column, figures in zip(sums, part.columns, strict=True):
+                column.extend([0] * (len(rows) - len(column)))
+                _add(column, elsewhere, figures)
+        except TypeError as error:
+            raise _no_rows(part.of) from error
         told = told and part.told
-    return RunSums(tuple(rows), sums, told)
+    return RunSums(of, tuple(rows), sums, told)
 
 
 def _add(column: list[float], elsewhere: Sequence[tuple[int, int]], figures: Column) -> None:

@@ -8,6 +8,7 @@ which are as weighed. Sums of deviations are of filler and bunch checks, grams o
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Mapping
 from typing import Any, Literal, NamedTuple, TypedDict, cast
 
@@ -170,10 +171,13 @@ def as_kept(document: Mapping[str, Any]) -> DaySummary | DayOpened | None:
 
     What format 1 did not know is zeros.
     """
-    if not document.get("closed"):
-        opened = DayOpened.__required_keys__ <= document.keys()
-        return cast("DayOpened", document) if opened and _known(document) else None
-    if not DaySummary.__required_keys__ <= document.keys() or not _known(document):
+    closed = bool(document.get("closed"))
+    keys = DaySummary.__required_keys__ if closed else DayOpened.__required_keys__
+    if not keys <= document.keys() or not (_known(document) and _is_end(document)):
+        return None
+    if not closed:
+        return cast("DayOpened", document)
+    if not (_is_added_up(document) and _are_columns(document["leaf"])):
         return None
     if document["summary"] == SUMMARY:
         return cast("DaySummary", document)
@@ -181,6 +185,45 @@ def as_kept(document: Mapping[str, Any]) -> DaySummary | DayOpened | None:
     nothing = dict.fromkeys(("in_seconds_g", "stem_g", "sweepings_g"), [0.0] * len(leaf["code"]))
     totals = dict.fromkeys(_NEW_COUNTS, 0) | document["totals"]
     return cast("DaySummary", {**document, "leaf": nothing | leaf, "totals": totals})
+
+
+def _is_end(document: Mapping[str, Any]) -> bool:
+    """Whether it says which day ended, and when."""
+    try:
+        dt.date.fromisoformat(document["date"])
+    except (TypeError, ValueError):
+        return False
+    texts = type(document["at"]) is str and type(document["end"]) is str
+    return texts and type(document["corrected"]) is int
+
+
+def _is_added_up(document: Mapping[str, Any]) -> bool:
+    """Whether what every trend asks of a day is there; its rows are looked at when asked for."""
+    totals = document["totals"]
+    if not isinstance(totals, dict) or type(document["runs"]) is not str:
+        return False
+    counted = (key for key in Totals.__required_keys__ if key not in _NEW_COUNTS)
+    return all(type(totals.get(key)) in NUMBERS for key in counted)
+
+
+def _are_columns(leaf: object) -> bool:
+    """Whether it is columns of one length, with numbers where a trend adds them up."""
+    if not isinstance(leaf, dict) or not all(isinstance(each, list) for each in leaf.values()):
+        return False
+    summed = ("used_g", "in_good_g", "unexplained_g")
+    return (
+        {"class", "beyond", *summed} <= leaf.keys()
+        and len(set(map(len, leaf.values()))) == 1
+        and all(map(is_numbers, (leaf[key] for key in summed)))
+    )
+
+
+NUMBERS = frozenset({int, float})
+
+
+def is_numbers(column: object) -> bool:
+    """Whether it is a list of numbers and nothing else."""
+    return isinstance(column, list) and NUMBERS.issuperset(map(type, column))
 
 
 _NEW_COUNTS = ("second", "workers", "panel")

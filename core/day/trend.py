@@ -154,8 +154,5 @@ def issued(day: DaySummary) -> bool:
 
 def _filler(leaves: Leaves, key: Literal["used_g", "in_good_g", "unexplained_g"]) -> float:
     """A column's sum over the fillers."""
-    return sum(
-        grams
-        for grams, leaf_class in zip(leaves[key], leaves["class"], strict=True)
-        if leaf_class not in COVERS
-    )
+    columns = zip(leaves[key], leaves["class"], strict=True)
+    return sum((grams for grams, leaf_class in columns if leaf_class not in COVERS), 0.0)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
+from typing import Any
 
 from core.day.months import MonthSums, as_month, by_month, holds, is_told_by
+from core.day.runsums import added, of_day
 from core.day.summary import as_kept
 from core.day.trend import closed_days
 from core.day.verify import examine, examine_opening
@@ -206,7 +209,7 @@ def _houses(folder: Folder, found: _Findings) -> dict[int, HouseBook | None]:
 
 
 def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Problem]:
-    """Summaries that name no day of the year, or one that has no book."""
+    """Summaries that name no day of the year, or one that has no book, or have no rows."""
     year = Path(name).stem
     for table, number, document in changes:
         if table != SUMMARIES or document is None:
@@ -226,6 +229,17 @@ def _summaries(name: str, changes: Iterable[Change], data: Path) -> Iterable[Pro
             anchors_in(name, [(table, number, document)]), None
         ):
             yield Problem(where, say("does not say where its day's book ended: lines, end"))
+        yield from _unread(where, document)
+
+
+def _unread(where: str, document: Mapping[str, Any]) -> Iterable[Problem]:
+    """Of a closed day's rows, which only some questions need: that they are none."""
+    kept = as_kept(document)
+    if kept is not None and kept["closed"]:
+        try:
+            added("", [of_day(kept)])
+        except StoreUnusable as problem:
+            yield Problem(where, problem.said)
 
 
 def _months(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
@@ -240,15 +254,16 @@ def _months(name: str, changes: Iterable[Change]) -> Iterable[Problem]:
     days = by_month(closed_days(kept))
     for month, (number, sums) in newest.items():
         of_it = days.get(month, [])
-        if holds(sums, of_it) and not is_told_by(sums, of_it):
-            yield Problem(
-                say("{name}: month {number}", name=name, number=number),
-                say(
-                    "expected what the closed days of {month} add up to, found other figures: "
-                    "open one of them again and close it, and they are added up anew",
-                    month=month,
-                ),
-            )
+        with contextlib.suppress(StoreUnusable):  # a day without rows has been told
+            if holds(sums, of_it) and not is_told_by(sums, of_it):
+                yield Problem(
+                    say("{name}: month {number}", name=name, number=number),
+                    say(
+                        "expected what the closed days of {month} add up to, found other "
+                        "figures: open one of them again and close it, and they are added up anew",
+                        month=month,
+                    ),
+                )
 
 
 def _panel(name: str, changes: Iterable[Change]) -> Iterable[Problem]:

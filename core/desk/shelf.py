@@ -93,11 +93,12 @@ class Shelf(Mapping[int, HouseBook]):
             document = self._documents[version]
             try:
                 self._houses[version] = restore(document["house"])
-            except (KeyError, TypeError, AttributeError) as error:
+            except (KeyError, TypeError, ValueError, AttributeError) as error:
                 raise StoreUnusable(
                     say(
                         "house book version {version} cannot be read from the records ({error}); "
-                        "load it again: bunchbook house load FILE",
+                        "if a newer version of this program wrote it, update this one; else load "
+                        "it again: bunchbook house load FILE",
                         version=version,
                         error=type(error).__name__,
                     )

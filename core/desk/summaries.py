@@ -26,7 +26,7 @@ SUMMARIES = "summaries"
 MONTHS = "months"
 """A year book's table: a document each time the sums of a month that is over are kept."""
 
-_MONTH = dt.timedelta(days=31)
+DECEMBER = 12
 
 Kept = DaySummary | DayOpened
 
@@ -84,7 +84,12 @@ def keep_months(folder: Folder, date: dt.date) -> None:
     """
     kept: dict[str, Kept] = {}
     months: dict[str, MonthSums] = {}
-    for year in sorted({(date - _MONTH).year, date.year, (date + _MONTH).year}):
+    begins = date.replace(day=1).isoformat()
+    for year in (date.year, date.year - 1, date.year + 1):
+        if year < date.year and any(day < begins for day in kept):
+            continue  # what was over then has been added up since
+        if year > date.year and date.month < DECEMBER:
+            continue
         read = _read(folder.year(year))
         kept |= {each["date"]: each for each in read.summaries}
         months |= {each["month"]: each for each in read.months}
@@ -134,18 +139,18 @@ def _read(book: Book) -> _Read:
     """StoreUnusable where a newer version of this program kept a summary in it."""
     summaries: list[Kept] = []
     months: list[MonthSums] = []
-    strange = 0
+    strange, year = 0, f"{book.path.stem}-"
     for table, number, document in book.news().changes:
         if document is None or table not in (SUMMARIES, MONTHS):
             continue
         if table == MONTHS:
             sums = as_month(document)
-            if sums is not None:
+            if sums is not None and sums["month"].startswith(year):
                 months.append(sums)
             continue
         _refuse_newer(book, number, document)
         kept = as_kept(document)
-        if kept is None:
+        if kept is None or not kept["date"].startswith(year):
             strange += 1
         else:
             summaries.append(kept)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import threading
+
 from core.records.lines import Damage, Sound
 from core.records.slices import Change, Fields, all_added, body_of, changes_of
 from core.say import say
@@ -19,6 +21,7 @@ class Contents:
         self.changes: list[Change] = []
         self.odd: list[Damage] = []
         self._settled = 0
+        self._lock = threading.Lock()
         self._tables: dict[str, dict[str, Fields]] = {}
         self._highest: dict[str, int] = {}
         self._events: dict[str, dict[object, int]] = {}
@@ -76,8 +79,12 @@ class Contents:
         """Add up the changes that have not been yet."""
         if self._settled == len(self.changes):
             return
-        fresh = self.changes[self._settled :]
-        self._settled += len(fresh)
+        with self._lock:
+            fresh = self.changes[self._settled :]
+            self._add_up(fresh)
+            self._settled += len(fresh)
+
+    def _add_up(self, fresh: list[Change]) -> None:
         name = None
         for table, doc_id, fields in fresh:
             if table != name:

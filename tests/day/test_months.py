@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from typing import Any, cast
 
 import orjson
@@ -12,6 +13,7 @@ from core.day.figures import Figures
 from core.day.months import MonthSums, as_month, by_month, holds, is_told_by, lacking, sums_of
 from core.day.parts import Parts, parts
 from core.day.summary import DayOpened, DaySummary
+from core.problems import StoreUnusable
 from tests.bench.year import year
 
 DAYS = list(year(days=73, benches=9))
@@ -117,11 +119,65 @@ def test_what_a_year_book_keeps_reads_back_bit_by_bit() -> None:
 
 
 @pytest.mark.parametrize(
-    "wrong", [{"month_sums": 2}, {"month_sums": None}, {"days": ...}, {"runs": ...}]
+    "wrong",
+    [
+        {"month_sums": 2},
+        {"month_sums": None},
+        {"days": ...},
+        {"days": []},
+        {"runs": ...},
+        {"runs": {}},
+        {"month": [1]},
+        {"told": 1},
+    ],
 )
 def test_sums_of_another_format_are_passed_over(wrong: dict[str, object]) -> None:
     document = {**MONTHS["2026-02"], **wrong}
     assert as_month({key: value for key, value in document.items() if value is not ...}) is None
+
+
+def changed_rows(sums: MonthSums, change: Callable[[dict[str, Any]], object]) -> MonthSums:
+    rows = orjson.loads(sums["runs"])
+    change(rows)
+    return cast("MonthSums", {**sums, "runs": orjson.dumps(rows).decode()})
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda rows: rows.pop("made"),
+        lambda rows: rows.pop("bench"),
+        lambda rows: rows.update(made=[]),
+        lambda rows: rows.update(made=[True] * len(rows["made"])),
+        lambda rows: rows.update(made=["4"] * len(rows["made"])),
+        lambda rows: rows.update(made=None),
+        lambda rows: rows.update(vitola=7),
+        lambda rows: rows["bench"].pop(),
+    ],
+)
+def test_sums_whose_rows_are_none_are_passed_over(
+    change: Callable[[dict[str, Any]], object],
+) -> None:
+    broken = changed_rows(MONTHS["2026-03"], change)
+    assert broken["runs"] != MONTHS["2026-03"]["runs"]
+    same(parts(DAYS, MONTHS | {"2026-03": broken}), parts(DAYS, {}))
+
+
+@pytest.mark.parametrize("runs", ["{", "[]", "5", '{"bench": [1]}'])
+def test_sums_that_are_no_rows_at_all_are_passed_over(runs: str) -> None:
+    broken = cast("MonthSums", {**MONTHS["2026-03"], "runs": runs})
+    same(parts(DAYS, MONTHS | {"2026-03": broken}), parts(DAYS, {}))
+
+
+@pytest.mark.parametrize("column", [["4"] * 9, [4], None])
+def test_a_day_whose_rows_are_none_is_named_and_its_month_has_no_sums(column: object) -> None:
+    day = by_month(DAYS)["2026-03"][1]
+    runs = orjson.dumps(orjson.loads(day["runs"]) | {"made": column}).decode()
+    days = [cast("DaySummary", {**each, "runs": runs}) if each is day else each for each in DAYS]
+    with pytest.raises(StoreUnusable, match=f"summary of {day['date']} cannot be read"):
+        parts(days, {})
+    kept = [sums["month"] for sums in lacking({each["date"]: each for each in days}, {})]
+    assert kept == [month for month in MONTHS if month != "2026-03"]
 
 
 def test_a_month_without_a_closed_day_adds_up_to_nothing() -> None:

@@ -144,6 +144,10 @@ def test_days_without_leaf_issued_are_left_out_of_what_leaf_is_told_by() -> None
 
     blind = changed(DAYS[0], none_issued)
     told = trend({day["date"]: day for day in (blind, DAYS[1])}, ())
+    nothing = changed(DAYS[0], lambda leaf: leaf.update({key: [] for key in leaf}))
+    alone_told = trend({nothing["date"]: nothing}, ()).totals
+    assert alone_told is not None
+    assert type(alone_told.figures.unexplained_g) is float
     alone = trend({DAYS[1]["date"]: DAYS[1]}, ())
     assert told.days[0].figures is not None
     assert told.days[0].figures.figures.leaf_yield is None

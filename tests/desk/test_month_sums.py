@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -14,7 +15,7 @@ from core.desk import summaries
 from core.desk.audit import audit
 from core.desk.desk import Desk
 from core.desk.faces import Outcome, Recorded
-from core.desk.summaries import MONTHS, Span, span
+from core.desk.summaries import MONTHS, SUMMARIES, Span, span
 from core.problems import Problem, StoreUnusable
 from core.records.folder import Folder
 from tests.desk.conftest import HandClock, load
@@ -110,6 +111,55 @@ def test_december_is_kept_by_the_first_closing_of_january(folder: Path, close: C
     close(dt.date(2026, 12, 31), 1)
     assert in_book(folder) == ["2026-04", "2026-12", "2026-12"]
     assert made(of_all(folder)) == 26
+
+
+def test_december_is_kept_however_late_the_new_year_begins(folder: Path, close: Close) -> None:
+    close(dt.date(2026, 12, 31), 7)
+    close(dt.date(2027, 3, 1), 9)
+    assert in_book(folder) == ["2026-12"]
+
+
+def newest(folder: Path) -> dict[str, Any]:
+    """A copy of the newest summary."""
+    changes = Folder(folder).year(2026).news().changes
+    return dict([fields for table, _, fields in changes if table == SUMMARIES and fields][-1])
+
+
+@pytest.mark.parametrize(
+    ("wrong", "counted"),
+    [
+        ({"runs": "{"}, True),
+        ({"runs": '{"bench": [7]}'}, True),
+        ({"runs": 5}, False),
+        ({"leaf": 5}, False),
+        ({"leaf": {"used_g": [1.0]}}, False),
+        ({"totals": []}, False),
+        ({"date": 5}, False),
+        ({"date": None}, False),
+        ({"date": "2026-5-4"}, False),
+        ({"date": "2025-05-04"}, False),
+    ],
+)
+def test_a_summary_that_is_none_stops_no_closing_and_is_told(
+    folder: Path, close: Close, wrong: dict[str, Any], counted: bool
+) -> None:
+    """Its checksum is right: another program wrote it. `counted`: only its rows are none."""
+    close(APRIL, 5)
+    close(MAY, 7)
+    document = newest(folder) | wrong
+    Folder(folder).year(2026).append(SUMMARIES, lambda _number: document)
+    close(JUNE, 9)
+    assert in_book(folder) == (["2026-04"] if counted else ["2026-04", "2026-05"])
+    found = of_all(folder)
+    assert found.damaged == (not counted)
+    assert not (folder / "years" / "2025.jsonl").exists()
+    if counted:
+        with pytest.raises(StoreUnusable, match="summary of 2026-05-04 cannot be read"):
+            made(found)
+    else:
+        assert made(found) == 21
+    told = [problem for problem in audit(folder).problems if "cannot be read" in problem]
+    assert len(told) == counted
 
 
 def test_a_day_is_closed_though_its_months_could_not_be_kept(

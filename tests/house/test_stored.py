@@ -31,9 +31,12 @@ def test_a_dial_comes_back_as_a_dial() -> None:
     assert restore(kept) == house(text) == HOUSE_BOOK.validate_python(kept)
 
 
-@pytest.mark.parametrize("other", [{}, {"house": 5}, {"house": {}, "blends": [{}]}])
+@pytest.mark.parametrize(
+    "other",
+    [{}, {"house": 5}, {"house": "abc"}, {"house": {}, "blends": [{}]}, {"house": {"newer": 1}}],
+)
 def test_another_shape_is_an_error_the_shelf_knows(other: dict[str, object]) -> None:
-    with pytest.raises((KeyError, TypeError, AttributeError)):
+    with pytest.raises((KeyError, TypeError, ValueError, AttributeError)):
         restore(other)
 
 
