@@ -12,7 +12,7 @@ from core.say import say
 from floor.commands import out
 from floor.commands.usage import usage_in
 
-VERSION = "0.4.0"
+VERSION = "0.5.0"
 JOB = say(
     "One blend, every size: recipe cards, weight checks and the day's leaf for a rolling room."
 )
