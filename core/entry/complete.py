@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import chain
 
 from core.entry.faults import FAULT_WORDS, FAULTS, Fault
+from core.entry.leaf import WEIGHT_IN_STOCK, lot_code, told_of_lot
 from core.entry.numbers import WEIGHT, amount, is_whole
 from core.entry.tokens import Cursor, Misread, codes, fold
 from core.entry.words import (
@@ -14,7 +15,6 @@ from core.entry.words import (
     CHARTED,
     FORM_WORDS,
     FORMS,
-    LOT_WORDS,
     LOT_WORDS_SHOWN,
     ORDERS,
     THE_LOT,
@@ -139,16 +139,15 @@ def _of_lot(cursor: Cursor, form: Form, language: Language, *, typed: bool) -> I
     """What may come after the weight of what was received, or issued."""
     if form.takes == "leaf and weight":
         return _spelled((THE_LOT,), language, typed=typed) if _only_a_weight(cursor) else ()
-    if form.takes != "lot received" or cursor.left < 2:
+    if form.takes != "lot received":
         return ()
-    cursor.read()  # the lot, which may be called what a word is called
-    told = []
-    while cursor.left:
-        told.append(LOT_WORDS.find([cursor.read().text]))
-    if told[-1] is not None:
-        return ()  # its figure comes next
-    given = {found[0].means for found in told if found is not None}
-    return _spelled([w for w in LOT_WORDS_SHOWN if w.means not in given], language, typed=typed)
+    try:
+        lot_code(cursor)  # it may be called what a word is called
+        amount(cursor, WEIGHT_IN_STOCK)
+        told = told_of_lot(cursor)
+    except Misread:
+        return ()  # among them a word whose figure comes next
+    return _spelled([w for w in LOT_WORDS_SHOWN if w.means not in told], language, typed=typed)
 
 
 def _only_a_weight(cursor: Cursor) -> bool:

@@ -109,6 +109,21 @@ def received(cursor: Cursor, house: HouseBook) -> ask.Receive:
     """A lot that came in; after its weight its moisture, crop, bales and price in any order."""
     leaf = leaf_code(cursor, house, _AND_LOT)
     lot, grams = lot_code(cursor), amount(cursor, WEIGHT_IN_STOCK)
+    told = told_of_lot(cursor)
+    crop, bales = told.get("crop"), told.get("bales")
+    return ask.Receive(
+        leaf,
+        lot,
+        grams,
+        told.get("moisture"),
+        None if crop is None else int(crop),
+        None if bales is None else int(bales),
+        told.get("price"),
+    )
+
+
+def told_of_lot(cursor: Cursor) -> dict[str, float]:
+    """What follows the weight of a lot that came in, by what it tells; Misread for all else."""
     told: dict[str, float] = {}
     while (token := cursor.peek()) is not None:
         key, value = _of_lot(cursor, token)
@@ -122,16 +137,7 @@ def received(cursor: Cursor, house: HouseBook) -> ask.Receive:
                 token.at,
             )
         told[key] = value
-    crop, bales = told.get("crop"), told.get("bales")
-    return ask.Receive(
-        leaf,
-        lot,
-        grams,
-        told.get("moisture"),
-        None if crop is None else int(crop),
-        None if bales is None else int(bales),
-        told.get("price"),
-    )
+    return told
 
 
 def _of_lot(cursor: Cursor, token: Token) -> tuple[str, float]:

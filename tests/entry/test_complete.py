@@ -163,6 +163,9 @@ pieces = st.sampled_from(
         "lot",
         "crop",
         "13%",
+        "36kg",
+        "2023",
+        "price",
         "stock",
         "stem",
         "panel",
@@ -172,6 +175,9 @@ pieces = st.sampled_from(
 
 @given(st.lists(pieces, max_size=5).map(" ".join), st.sampled_from([None, "7"]))
 @example("7 fail torn 2 vei", None)
+@example("receive VO-11 3 7-A ", None)
+@example("receive VO-11 L8 36kg x ", None)
+@example("receive VO-11 L8 36kg 13% crop 2023 ", None)
 @settings(deadline=None)
 def test_every_offer_goes_on_from_what_is_typed_and_can_be_read_so_far(
     line: str, at: str | None
