@@ -50,6 +50,16 @@ def approved(today: Today, number: str) -> Approval:
         bunches=len(grams),
         spread_g=(round(stdev(grams), PLACES) or None) if len(grams) > 1 else None,
     )
+    if entry.spread_g and entry.spread_g > entry.filler_g:
+        raise BadInput(
+            say(
+                "the bunches of bench {bench} lie {spread} g apart, more than the filler of one, "
+                "{mean} g: undo the readings that are wrong, then approve",
+                bench=number,
+                spread=fixed(entry.spread_g, decimals(today.division_g) + 1),
+                mean=fixed(entry.filler_g, decimals(today.division_g) + 1),
+            )
+        )
     source = today.shelf.source(version)
     wanted = house._replace(approved=(*house.approved, entry))
     text = f"{source['toml'].rstrip()}\n\n{_toml(entry, number, today)}"

@@ -9,7 +9,7 @@ from core import checks
 from core.day import judging
 from core.day.calendar import local
 from core.day.late import is_late, since_close
-from core.day.room import Stamp
+from core.day.room import ALREADY_CLOSED, Stamp
 from core.desk.benchline import seen
 from core.desk.blending import Blending
 from core.desk.faces import (
@@ -148,8 +148,10 @@ class Desk(Blending):
             return Meaning(parsed.says, ok=False, at=parsed.at)
         request = parsed.request
         plain = plain_words(request)
-        if plain is not None:
+        if plain is not None and not self._is_closed_already(request):
             return Meaning(plain, ok=True)
+        if plain is not None:
+            return Meaning(ALREADY_CLOSED, ok=False)
         if isinstance(request, ask.Panel | ask.Try | ask.Approve):
             return self._aside(request)
         try:
@@ -160,7 +162,10 @@ class Desk(Blending):
         except BadInput as problem:
             return Meaning(problem.said, ok=False)
         says = describe(entry, self.ledger, self._division(entry))
-        return Meaning(says + self._counted(entry, recorded=False), ok=True)
+        says += self._counted(entry, recorded=False)
+        if not parsed.sure and self._why_ask(entry) is not None:
+            says = say("{what} (asks first)", what=says)
+        return Meaning(says, ok=True)
 
     def enter(
         self, line: str, at: str | None, sure: bool = False, pin: str | None = None
@@ -205,7 +210,13 @@ class Desk(Blending):
         self._begun = None
         if isinstance(request, ask.Show) and request.screen in ("line", "drop"):
             return self._on_line(request)
+        if self._is_closed_already(request):
+            return self.close_day()  # which keeps a summary that was lost, and needs no question
         return where(request, at)
+
+    def _is_closed_already(self, request: ask.Request) -> bool:
+        closes = isinstance(request, ask.Show) and request.screen == "close"
+        return closes and self._only is None and self.closed
 
     def _named(self, request: ask.Initials) -> Told:
         """Entries carry these initials from here on, at this terminal."""
@@ -235,17 +246,21 @@ class Desk(Blending):
             self._only.must_be_own(voided, anothers=is_anothers(voided, stamp))
         return entry
 
+    def _why_ask(self, entry: Entry) -> str | None:
+        """Why the entry is asked about before it is recorded, if it is."""
+        from core.day.doubts import doubt  # noqa: PLC0415 - nothing is entered yet
+
+        return doubt(entry, self._room())
+
     def _voided(self, entry: Entry) -> Entry | None:
         return self.ledger.entries[entry["voids"]] if entry["kind"] == "undo" else None
 
     def _entered(
         self, line: str, at: str | None, request: ask.Request, *, sure: bool, may: bool
     ) -> Outcome:
-        from core.day.doubts import doubt  # noqa: PLC0415 - nothing is entered yet
-
         def make(number: int, stamp: Stamp) -> Entry:
             entry = self._composed(request, stamp, number)
-            why = None if sure else doubt(entry, self._room())
+            why = None if sure else self._why_ask(entry)
             if why is not None:
                 words = describe(entry, self.ledger, self._division(entry))
                 raise _Doubtful(joined(": ", (why, words)))

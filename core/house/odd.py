@@ -14,6 +14,9 @@ from core.problems import Problem
 from core.say import say
 from core.units import G_PER_LB
 
+WHOLE_FROM = 1000
+"""Figures from here on are told whole: 12000, not 1.2e+04."""
+
 Odd = Callable[[HouseBook], Iterator[Problem | None]]
 
 
@@ -68,9 +71,9 @@ def _check(place: str, name: str, value: float | None, band: Band | None) -> Pro
     return Problem(
         place,
         say(
-            "{name} {value:.4g}{unit} is unusual; {low:g} to {high:g}{unit} is common",
+            "{name} {value}{unit} is unusual; {low:g} to {high:g}{unit} is common",
             name=name,
-            value=value,
+            value=f"{value:.0f}" if abs(value) >= WHOLE_FROM else f"{value:.4g}",
             unit=band.unit,
             low=band.low,
             high=band.high,

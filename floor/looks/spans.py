@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
@@ -24,6 +25,15 @@ Ink = Literal[
 Align = Literal["left", "right"]
 
 ELLIPSIS = "…"
+
+NUMBER = re.compile(r"[(\[\"“«]?[-+−±~<>≤≥=]*\d[\d.,]*")
+UNIT = re.compile(r"(?:[^\W\d_]{1,2}|%|min|[a-z]{1,2}[/²³]\S*)[)\].,;:!?”»\"]*")
+"""What stands behind a number and tells nothing alone."""
+GROUPS = re.compile(r"[(\[]?[-+−±]?\d{1,3}"), re.compile(r"\d{3}(?:[.,]\d+)?[)\].,;:]*")
+"""A number grouped by blanks, and its next three digits."""
+EXAMPLE = re.compile(r"(?:as|como) \d+")
+"""A line to type begins so where a sentence gives it: a bench, and its reading behind it."""
+NAMES_OF_FIGURES = ("as", "como", "Cp", "Cpk", "(Cp", "(Cpk", "p", "W")
 
 
 class Span(NamedTuple):
@@ -101,6 +111,17 @@ def fit(text: str, width: int, align: Align = "left") -> str:
     return room + text if align == "right" else text + room
 
 
+def sizes_of(rows: Sequence[Sequence[str]]) -> list[int]:
+    """Cells of each column of a table: its longest text."""
+    return [max(map(cell_len, column)) for column in zip(*rows, strict=True)]
+
+
+def figures(texts: Sequence[str], sizes: Sequence[int], gap: int = 2) -> str:
+    """Numbers, each to the right of its column; thousands are apart by a blank, columns by two."""
+    cells = zip(texts, sizes, strict=True)
+    return "".join(" " * gap + figure(text, size) for text, size in cells)
+
+
 def figure(text: str, width: int) -> str:
     """A number to the right of its column; too long a one overruns it rather than be cut."""
     return " " * (width - cell_len(text)) + text
@@ -112,33 +133,39 @@ def spread(left: Line, right: Line, width: int) -> Line:
     return (*left, Span(" " * gap), *right) if gap >= 1 else left
 
 
-def joined(parts: Sequence[str], width: int) -> str:
-    """The phrases with points between, as many of the first ones as there is room for."""
+def joined(parts: Sequence[str], width: int, between: str = " · ") -> str:
+    """The phrases with points between, as many of the first ones as there is room for.
+
+    Figures want blanks between: where there is ASCII alone a point is a dash, and so a minus.
+    """
     text = ""
     for part in parts:
-        longer = f"{text} · {part}" if text else part
+        longer = f"{text}{between}{part}" if text else part
         if cell_len(longer) > width:
             break
         text = longer
     return text
 
 
-def packed(parts: Sequence[str], width: int) -> list[str]:
+def packed(parts: Sequence[str], width: int, between: str = " · ") -> list[str]:
     """The phrases with points between on as many lines as they need, none of them broken."""
     rows: list[str] = []
     for part in parts:
-        if rows and cell_len(f"{rows[-1]} · {part}") <= width:
-            rows[-1] += f" · {part}"
+        if rows and cell_len(f"{rows[-1]}{between}{part}") <= width:
+            rows[-1] += f"{between}{part}"
         else:
             rows.append(part)
     return rows
 
 
 def wrap(text: str, width: int) -> list[str]:
-    """The text on as many lines as it needs, broken at blanks, long words cut."""
+    """The text on as many lines as it needs, broken at blanks, long words cut.
+
+    A number stays with its unit, and with the name before it.
+    """
     lines: list[str] = []
     current = ""
-    for word in text.split(" "):
+    for word in _unbroken(text, width):
         rest = word
         if current and cell_len(current) + 1 + cell_len(rest) <= width:
             current += " " + rest
@@ -153,6 +180,35 @@ def wrap(text: str, width: int) -> list[str]:
                 break
         current = rest
     return [*lines, current] if current or not lines else lines
+
+
+def _unbroken(text: str, width: int) -> list[str]:
+    """The words, those that belong together as one where the width holds them."""
+    units: list[str] = []
+    before = ""
+    for word in text.split(" "):
+        belongs = _belongs(before, word) or (
+            units and EXAMPLE.fullmatch(units[-1]) and NUMBER.match(word)
+        )
+        if belongs and cell_len(f"{units[-1]} {word}") <= width:
+            units[-1] += f" {word}"
+        else:
+            units.append(word)
+        before = word
+    return units
+
+
+def _belongs(before: str, word: str) -> bool:
+    """Whether the word is the unit of the number before it, the rest of it, or what it names."""
+    if not before or not word:
+        return False
+    if before in NAMES_OF_FIGURES:
+        return bool(NUMBER.match(word))
+    if not NUMBER.fullmatch(before):
+        return False
+    first, next_three = GROUPS
+    grouped = first.fullmatch(before) and next_three.fullmatch(word)
+    return bool(grouped or UNIT.fullmatch(word))
 
 
 def _beginning(word: str, width: int) -> str:

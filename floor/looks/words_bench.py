@@ -172,7 +172,7 @@ class ChartWords(Wordbook):
     no_limits: str = say("no limits: the house has no spread to go by yet")
     chart_key: str = say("━ target  ─ limit  ∙ tolerance  ● check  ▲▼ check beyond its limit")
     last_checks: str = say("last checks")
-    reading: str = say("{measure} open: {readings} · {left}")
+    reading: str = say("{measure} open: {readings}; {left}")
     rules: Mapping[str, str] = {
         "beyond": say("mean beyond a limit"),
         "spread": say("readings too far apart"),
@@ -185,7 +185,7 @@ class ChartWords(Wordbook):
     spread: str = say("spread within a check, {unit}")
     range: str = say("range within a check, {unit}")
     average: str = say("running average, {unit}")
-    capability: str = say("{fits} · Cpk {cpk} ({low} to {high}) · Cp {cp} · {n} readings")
+    capability: str = say("{fits}; Cpk {cpk} ({low} to {high}); Cp {cp}; {n} readings")
     capability_few: str = say("capability: too few readings to judge, {n} of {needs}")
     capability_none: str = say("capability: {n} readings that do not differ cannot be judged")
     no_chart: tuple[str, str] = (

@@ -36,13 +36,16 @@ class LineWords(Wordbook):
     line_no: str = say("no {leaf}")
     line_none: str = say("none")
     line_beyond: str = say_as("law", "beyond")
-    line_key: tuple[str, ...] = (
-        say("filler: g a bunch, standard moisture, and kg per 1000; cost, margin: per 1000"),
-        say("law %: approved bunches off the law; beyond: past the sizes approved"),
-        say("holds in whole pieces, or the leaf that does not; str.: strength as laid"),
-        say("from: the smallest ring that holds, and the leaf that binds"),
-        say("air: one puff's speed through the ember, {reference} being 1"),
-    )
+    line_key: Mapping[str, str] = {
+        "filler": say("filler: g a bunch, standard moisture, and kg per 1000"),
+        "cost": say("cost: per 1000"),
+        "margin": say("cost, margin: per 1000"),
+        "gap": say("law %: approved bunches off the law; beyond: past the sizes approved"),
+        "holds": say("holds in whole pieces, or the leaf that does not"),
+        "laid": say("str.: strength as laid"),
+        "from": say("from: the smallest ring that holds, and the leaf that binds"),
+        "air": say("air: one puff's speed through the ember, {reference} being 1"),
+    }
     line_picture: str = say("Filler by ring, a parejo of {length} mm: g")
     line_marks: str = say("● approved × of another size, brought here ━ law {band}∙ plain volume")
     line_band: str = say("░ 19 in 20 ")

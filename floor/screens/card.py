@@ -9,9 +9,14 @@ from floor.looks.missing import no_card, no_house
 from floor.looks.spans import Line
 from floor.screens.card_large import large_lines
 from floor.screens.card_view import CardView, Moist, card_lines
+from floor.widgets.entry import BARS
 from floor.widgets.page import Page
 
 RECENT = 60
+MESSAGES = 3
+"""Rows of messages under the line that the large figures leave room for: they are as large with
+as many as without, and do not jump while a scale types.
+"""
 LARGE = "ctrl+g"
 """Shows the card large and back; it needs no function key, which some terminals lack."""
 
@@ -31,7 +36,7 @@ class CardPage(Page):
         if key != LARGE:
             return super().key(key)
         self.large = not self.large
-        self.top = 0
+        self.put(self.lines, 0)
         self.update()
         return True
 
@@ -58,8 +63,9 @@ class CardPage(Page):
             words=floor.words,
             lots=desk.card_lots(number),
         )
+        steady = min(height, floor.screen.size.height - BARS - 1 - MESSAGES)
         lines = large_lines if self.large else card_lines
-        return lines(view, width, height)
+        return lines(view, width, height, steady)
 
 
 def _leaves(card: RecipeCard) -> list[str]:

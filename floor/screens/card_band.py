@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from floor.looks.figures import CUTS, ROWS, Cut, big, figure_width
-from floor.looks.spans import Line, Span, fit, shorten
+from floor.looks.spans import Line, Span, fit, shorten, wrap
 
 WORDS_APART = 2
 EDGES = 2
@@ -14,18 +14,19 @@ EDGES = 2
 
 
 class Column(NamedTuple):
-    """One figure with the words above and below it."""
+    """One figure with the words above and below it; the first rows above are its name."""
 
     figure: str
     above: tuple[str, ...]
     below: tuple[str, ...]
+    names: int = 1
 
 
 def band(columns: Sequence[Column], cut: Cut, width: int, last: Cut | None = None) -> list[Line]:
     """The columns over the width, nothing where they do not fit; `last` cuts the last one."""
     cuts = [cut] * (len(columns) - 1) + [last or cut]
     if cut.rule:
-        columns = [_narrowed(column, cut) for column in columns]
+        columns = _narrowed(columns, cut)
     sizes = [_size(column, its_own) for column, its_own in zip(columns, cuts, strict=True)]
     pitches = [
         max(figure_width(column.figure, its_own) + cut.air, _words(column) + WORDS_APART)
@@ -70,10 +71,9 @@ def _rows(
 
 def _block(column: Column, cut: Cut) -> list[Span]:
     """The column's rows: words, the figure, words."""
-    first, *more = column.above
     return [
-        Span(first, "strong"),
-        *map(Span, more),
+        *(Span(text, "strong") for text in column.above[: column.names]),
+        *map(Span, column.above[column.names :]),
         *(row[0] for row in big(column.figure, cut)),
         *(Span(text, "faint") for text in column.below),
     ]
@@ -83,11 +83,20 @@ def _gap(cells: int, rule: str) -> str:
     return fit("", cells - 2) + rule + " " if rule else " " * cells
 
 
-def _narrowed(column: Column, cut: Cut) -> Column:
-    """Words no wider than the figure and its air."""
-    room = figure_width(column.figure, cut) + cut.air - WORDS_APART
-    above = tuple(shorten(text, room) for text in column.above)
-    return column._replace(above=above, below=tuple(shorten(text, room) for text in column.below))
+def _narrowed(columns: Sequence[Column], cut: Cut) -> list[Column]:
+    """Words no wider than the figure and its air; a name of two words on two rows."""
+    rooms = [figure_width(each.figure, cut) + cut.air - WORDS_APART for each in columns]
+    names = [wrap(each.above[0], room) for each, room in zip(columns, rooms, strict=True)]
+    rows = max(map(len, names))
+    return [
+        Column(
+            each.figure,
+            (*[""] * (rows - len(name)), *name, *(shorten(text, room) for text in each.above[1:])),
+            tuple(shorten(text, room) for text in each.below),
+            names=rows,
+        )
+        for each, name, room in zip(columns, names, rooms, strict=True)
+    ]
 
 
 def _words(column: Column) -> int:

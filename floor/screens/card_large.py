@@ -4,38 +4,59 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
+
 from core.desk.figures import fixed
-from floor.looks.figures import ROWS
 from floor.looks.letters import big_word
-from floor.looks.spans import BLANK, Line, Span, fit, packed
+from floor.looks.spans import BLANK, Line, Span, fit, inked, packed
 from floor.screens.board_rows import STATE_INKS
-from floor.screens.card_figures import UNIT, Portion, drawn, largest
+from floor.screens.card_figures import CORNER, UNIT, Portion, drawn, largest
 from floor.screens.card_view import CardView, batch_lines
-from floor.screens.check_view import checks_block, judged, placed
-
-WORD_ROWS = ROWS + 1
-"""Of the verdict in large letters, with a blank row above it."""
+from floor.screens.check_view import checks_block, judged, opened, placed, state_of
 
 
-def large_lines(view: CardView, width: int, height: int) -> list[Line]:
-    """The figures as large as they can be in `height` rows, the verdict below them.
+def large_lines(view: CardView, width: int, height: int, steady: int) -> list[Line]:
+    """The figures as large as they can be in `steady` rows, the verdict below them.
 
-    Where there is not room for all of them the binder and the bunch are told in a line, and
-    where there is none for the classes either, everything is in plain lines.
+    `steady` are the rows there are whatever the entry line says, as a rule: so the figures stay
+    as they are while `height` changes. What is told in a line parts them from the verdict's
+    large letters. Where there is not room for all of them the binder and the bunch are told in
+    a line, and where there is none for the classes either, everything is in plain lines.
     """
     classes, others = _classes(view), _others(view)
-    told = [*batch_lines(view, width), *_verdict(view, width)]
+    every = (*classes, *others)
+    batch, verdict = batch_lines(view, width), _verdict(view, width)
     word = _verdict_word(view, width)
-    for shown, left in (((*classes, *others), ()), (classes, others)):
-        below = [*_in_words(left, width), *told]
-        for large in [word, []] if word else [[]]:
-            rows = len(below) + (WORD_ROWS if large else 0)
-            look = largest(shown, width, height - rows)
+    for shown, left in ((every, ()), (classes, others)):
+        below = [*_in_words(left, width), *batch]
+        for told in (word, []) if word else ([],):
+            rest = [*below, *verdict, *told]
+            look = largest(shown, width, steady - len(rest))
             if look is not None:
-                lines = [*drawn(shown, look, width), *([BLANK, *large] if large else [])]
-                gap = [BLANK] if len(lines) + len(below) < height else []
-                return [*lines, *gap, *below]
-    return [*_plain((*classes, *others), width), BLANK, *told]
+                lines = drawn(shown, look, width)
+                gap = [BLANK] if len(lines) + len(rest) < steady else []
+                return [*lines, *gap, *rest]
+    return _crowded(view, width, height, steady) or [
+        *_plain(every, width),
+        BLANK,
+        *batch,
+        *verdict,
+    ]
+
+
+def _crowded(view: CardView, width: int, height: int, steady: int) -> list[Line]:
+    """The figures where the verdict's line has only the row that `height` may leave; the binder
+    and the bunch beside the last of them where they must. Nothing where not even that fits.
+    """
+    classes, others = _classes(view), _others(view)
+    batch, verdict = batch_lines(view, width), _verdict(view, width)
+    for shown, left in (((*classes, *others), ()), (classes, others)):
+        corner = [row for each in left for row in inked(_told(each), CORNER, "strong")]
+        look = largest(shown, width, steady - len(batch), len(corner))
+        if look is not None:
+            lines = [*drawn(shown, look, width, corner), *batch]
+            return [*lines, *(verdict if len(lines) + len(verdict) <= height else [])]
+    return []
 
 
 def _classes(view: CardView) -> tuple[Portion, ...]:
@@ -56,15 +77,18 @@ def _others(view: CardView) -> tuple[Portion, ...]:
 
 def _in_words(portions: Sequence[Portion], width: int) -> list[Line]:
     """The figures in a line, or in as many as they need."""
-    told = [f"{each.name} {each.code} {each.figure}{UNIT}" for each in portions]
-    return [(Span(f" {row}", "strong"),) for row in packed(told, width - 2)]
+    return [(Span(f" {row}", "strong"),) for row in packed([*map(_told, portions)], width - 2)]
+
+
+def _told(portion: Portion) -> str:
+    return f"{portion.name} {portion.code} {portion.figure}{UNIT}"
 
 
 def _plain(portions: Sequence[Portion], width: int) -> list[Line]:
     """A row each, where the terminal is too small for so many large figures."""
     figures = max(len(each.figure) for each in portions)
     names = [f"{each.name} {each.code}" for each in portions]
-    cells = min(max(map(len, names)), width - figures - len(UNIT) - 4)
+    cells = min(max(map(cell_len, names)), width - figures - len(UNIT) - 4)
     return [
         (Span(f" {fit(name, cells)}  "), Span(f"{each.figure:>{figures}}{UNIT}", "strong"))
         for name, each in zip(names, portions, strict=True)
@@ -74,9 +98,12 @@ def _plain(portions: Sequence[Portion], width: int) -> list[Line]:
 def _verdict(view: CardView, width: int) -> list[Line]:
     """The last check in a line; where there is none, the open one, or how to make one."""
     if view.recent:
-        return [(Span(" "), *judged(view.recent[-1], view.division_g, view.words))]
-    rows = checks_block(view.open, (), view.division_g, width - 2, view.words)
-    return [(Span(" "), *row) for row in (rows[:1] if view.open else rows)]
+        rows = judged(view.recent[-1], view.division_g, width - 2, view.words)
+    elif view.open:
+        rows = opened(view.open, view.division_g, width - 2, view.words)
+    else:
+        rows = checks_block(None, (), view.division_g, width - 2, view.words)
+    return [(Span(" "), *row) for row in rows]
 
 
 def _verdict_word(view: CardView, width: int) -> list[Line]:
@@ -84,8 +111,6 @@ def _verdict_word(view: CardView, width: int) -> list[Line]:
     last = view.recent[-1] if view.recent else None
     if last is None or last.verdict is None:
         return []
-    state: str = last.verdict.mean_place
-    if state == "within" and last.verdict.state == "out":
-        state = "mixed"
+    state = state_of(last.verdict)
     word = placed(state, last, view.words)
     return [(Span(" "), *row) for row in big_word(word, width - 2, STATE_INKS[state])]

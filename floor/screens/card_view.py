@@ -6,6 +6,8 @@ import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal, NamedTuple
 
+from rich.cells import cell_len
+
 from core.desk.faces import BenchLine, OpenCheck, SeenCheck
 from core.desk.figures import fixed, percent
 from core.desk.stock import CardLot
@@ -22,7 +24,6 @@ from floor.looks.spans import (
     fit,
     inked,
     packed,
-    shorten,
     spread,
     width_of,
     wrap,
@@ -61,65 +62,111 @@ class CardView(NamedTuple):
     lots: Sequence[CardLot] = ()
 
 
-def card_lines(view: CardView, width: int, height: int) -> list[Line]:
-    """The card, filling `height` rows where it can and running over where it must."""
-    lines = [_head(view, width), *_classes(view, width, tall=height >= ROOMY)]
-    lines += batch_lines(view, width)
-    lines += _changed_lots(view, width)
-    room = height - len(lines)
-    if room >= WINDOW_BAND + LOWER:
-        lines += _window_band(view, width)
-    if height - len(lines) > LOWER:
-        lines.append(BLANK)
-    facts = _facts(view)
+def card_lines(view: CardView, width: int, height: int, steady: int) -> list[Line]:
+    """The card, filling `height` rows where it can and running over where it must.
+
+    What is below the figures gives way to the last check, which is in sight in `steady` rows:
+    as many as there are whatever the entry line says, as a rule.
+    """
+    if width < TWO_COLUMNS:
+        return _one_column(view, width, height, steady)
+    classes = next(_classes(view, width, tall=height >= ROOMY))
+    lines = _upper(view, classes, width)
+    facts = [*_facts(view), *_moistures(view, classes, width)]
     left = max(map(width_of, facts))
-    two = width >= TWO_COLUMNS
-    right = width - left - 3 if two else width - 1  # two blanks between, a blank at the edge
-    room = height - len(lines) if two else 0
+    right = width - left - 3  # two blanks between, a blank at the edge
     beside_them = [
         *checks_block(view.open, view.recent, view.division_g, right, view.words),
         *_notes(view.card, right, view.words),
     ]
-    beside_them += chart_block(
-        view.recent, view.division_g, right, room - len(beside_them), view.words
-    )
-    if two:
-        return [*lines, *beside([facts, beside_them], [left, right], 2)]
-    indented = [(Span(" "), *row) for row in beside_them]
-    return [*lines, facts[0], *indented, *facts[1:]]
+    lower = max(LOWER, len(facts), len(beside_them))
+    lines += _air(view, width, height - len(lines), lower)
+    room = height - len(lines) - len(beside_them)
+    beside_them += chart_block(view.recent, view.division_g, right, room, view.words)
+    return [*lines, *beside([facts, beside_them], [left, right], 2)]
 
 
-def _head(view: CardView, width: int) -> Line:
+def _one_column(view: CardView, width: int, height: int, steady: int) -> list[Line]:
+    """The bunch and its check below the figures, the other facts below these."""
+    checks = checks_block(view.open, view.recent, view.division_g, width - 1, view.words)
+    pressing = [_facts(view)[0], *((Span(" "), *row) for row in checks)]
+    told = list(_classes(view, width, tall=height >= ROOMY))
+    heads = len(_upper(view, told[0], width)) - len(told[0].lines)
+    room = steady - heads - len(pressing)
+    classes = next((each for each in told if len(each.lines) <= room), told[0])
+    lines = _upper(view, classes, width)
+    lower = [*pressing, *((Span(" "), *row) for row in _notes(view.card, width - 1, view.words))]
+    lower += [*_facts(view)[1:], *_moistures(view, classes, width)]
+    return [*lines, *_air(view, width, height - len(lines), len(lower)), *lower]
+
+
+def _upper(view: CardView, classes: Classes, width: int) -> list[Line]:
+    """What the bench is to make, the classes, and what is to be known of them."""
+    lots = _changed_lots(view, width)
+    return [*_head(view, width), *classes.lines, *batch_lines(view, width), *lots]
+
+
+def _air(view: CardView, width: int, room: int, lower: int) -> list[Line]:
+    """The bunch's window in big figures and a blank row, where all below keeps its room."""
+    large = _window_band(view, width) if room >= WINDOW_BAND + lower else []
+    return [*large, *([BLANK] if room - len(large) > lower else [])]
+
+
+def _head(view: CardView, width: int) -> list[Line]:
+    """Vitola, blend and pair, on as many rows as their codes need."""
     card, words = view.card, view.words
     size = f"{words.ring.format(ring=f'{card.ring:g}')} × {card.length_mm:.0f} mm"
     pair = " ".join(p for p in (view.bench.buncher, view.bench.roller) if p)
-    facts = " · ".join(p for p in (size, words.blend.format(blend=card.blend), pair) if p)
-    left = (Span(f" {card.vitola} ", "title"), Span(facts))
-    return spread(left, (Span(words.laying_order + " ", "faint"),), width)
+    facts = (f"{card.vitola} {size}", words.blend.format(blend=card.blend), pair)
+    first, *more = packed([fact for fact in facts if fact], width - 2)
+    name = len(card.vitola)
+    rows: list[Line] = [(Span(f" {first[:name]}", "title"), Span(first[name:]))]
+    rows += [(Span(f" {row}"),) for row in more]
+    rows[-1] = spread(rows[-1], (Span(words.laying_order + " ", "faint"),), width)
+    return rows
 
 
 # -- the classes ------------------------------------------------------------------------------
 
 
-def _classes(view: CardView, width: int, tall: bool) -> list[Line]:
-    """Each class's grams, big, with the whole filler at the end where there is room for it."""
+class Classes(NamedTuple):
+    """The classes' grams as lines, and whether they tell the moistures too."""
+
+    lines: list[Line]
+    moist: bool
+
+
+def _classes(view: CardView, width: int, tall: bool) -> Iterator[Classes]:
+    """Each class's grams, big, with the whole filler at the end where there is room for it; the
+    ways that fit the width, those that tell most first.
+    """
     words = view.words
     told = list(_told(view, width, tall))
+    drawn = False
     for legends, columns in told:
+        moist = len(legends) > 1
         whole = Column(fixed(view.card.filler_g, view.places), (words.filler, ""), legends)
         lines = widest_band([*columns, whole], width)
         if lines:
-            return lines
+            drawn = True
+            yield Classes(lines, moist)
+            continue
         legend = words.under_each.format(what=", ".join(legends))
-        for cut in (*CUTS, *((RULED,) if legends is told[-1][0] else ())):
-            lines = band(columns, cut, width)
-            if lines:
-                return [*lines, *_filler_lines(view, legend, width)]
-    return [*_class_table(view, width), *_filler_lines(view, "", width)]
+        ruled = (RULED,) if legends in (each for each, _ in told[-2:]) else ()
+        bands = (band(columns, cut, width) for cut in (*CUTS, *ruled))
+        lines = next(filter(None, bands), [])
+        if lines:
+            drawn = True
+            yield Classes([*lines, *_filler_lines(view, legend, width)], moist)
+    if not drawn:
+        table, moist = _class_table(view, width)
+        yield Classes([*table, *_filler_lines(view, "", width)], moist)
 
 
 def _told(view: CardView, width: int, tall: bool) -> Iterator[tuple[tuple[str, ...], list[Column]]]:
-    """What stands below each figure and the columns with it: the age too where it fits."""
+    """What stands below each figure and the columns with it: the age too where it fits; the
+    half-leaves alone where it must.
+    """
     words, rows = view.words, view.card.classes
     aged = f"{words.moisture}, {words.age}"
     if width >= TWO_COLUMNS:
@@ -127,7 +174,22 @@ def _told(view: CardView, width: int, tall: bool) -> Iterator[tuple[tuple[str, .
     elif tall:
         legends = (words.half_leaves, words.moisture, words.age)
         yield legends, [_column(view, row, "below") for row in rows]
-    yield (words.half_leaves, words.moisture), [_column(view, row, "") for row in rows]
+    plain = [_column(view, row, "") for row in rows]
+    yield (words.half_leaves, words.moisture), plain
+    yield (words.half_leaves,), [column._replace(below=column.below[:1]) for column in plain]
+
+
+def _moistures(view: CardView, classes: Classes, width: int) -> list[Line]:
+    """The filler's moistures below those of the covers, where the figures have no room for them."""
+    if classes.moist:
+        return []
+    told = []
+    for leaf in (row.leaf for row in view.card.classes):
+        moist = view.moist[leaf]
+        age = age_of(moist, view.now, view.words)
+        told.append(f"{leaf} {percent(moist.moisture)} {age}")
+    indent = " " * 10
+    return [(Span(indent + row, "faint"),) for row in packed(told, width - len(indent) - 1)]
 
 
 def _column(view: CardView, row: ClassRow, age: Literal["beside", "below", ""]) -> Column:
@@ -181,17 +243,47 @@ def age_of(moist: Moist, now: dt.datetime, words: Words) -> str:
     return (words.minutes if near else words.hours).format(n=minutes if near else minutes // 60)
 
 
-def _class_table(view: CardView, width: int) -> list[Line]:
-    """The classes as plain lines, where no big figure fits."""
-    rows: list[Line] = []
-    for row in view.card.classes:
-        column = _column(view, row, "below")
-        halves, moisture, age = column.below
-        name = fit(" ".join(column.above), min(24, width - 36))
-        grams = Span(f" {column.figure:>6} g", "strong")
-        rest = f"  {halves} {view.words.half_leaves}, {moisture} {age}"
-        rows.append((Span(f" {name}"), grams, Span(shorten(rest, width - len(name) - 10))))
-    return rows
+def _class_table(view: CardView, width: int) -> tuple[list[Line], bool]:
+    """The classes as plain lines, where no big figure fits, and whether with their moistures.
+
+    What there is no room for is left out in every line: the age, then the moisture.
+    """
+    rows = [
+        _Row(
+            f" {row.leaf_class} {row.leaf}",
+            f"{column.figure:>6} g",
+            (f"{column.below[0]} {view.words.half_leaves}", *column.below[1:]),
+        )
+        for row in view.card.classes
+        for column in [_column(view, row, "below")]
+    ]
+    columns = list(zip(*(row.more for row in rows), strict=True))
+    name = max(cell_len(row.name) for row in rows)
+    grams = max(cell_len(row.grams) for row in rows)
+    sizes = [max(map(cell_len, column)) for column in columns]
+    n = len(sizes)
+    while n > 1 and name + 1 + grams + sum(sizes[:n]) + 2 * n >= width:
+        n -= 1
+    lines: list[Line] = [
+        (
+            Span(fit(row.name, name)),
+            Span(f" {fit(row.grams, grams, 'right')}", "strong"),
+            *(
+                Span(f"  {fit(text, size)}")
+                for text, size in zip(row.more, sizes[:n], strict=False)
+            ),
+        )
+        for row in rows
+    ]
+    return lines, n > 1
+
+
+class _Row(NamedTuple):
+    """A class in the table: its grams, and what more there is room for, the first things first."""
+
+    name: str
+    grams: str
+    more: tuple[str, ...]
 
 
 def _filler_lines(view: CardView, legend: str, width: int) -> list[Line]:

@@ -13,6 +13,7 @@ from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
 from core.desk.picture import RULES, letters, spots
 from core.entry.words import FORMS
+from core.say import say
 from core.sketch.chart import Spot, signed
 from floor.looks.figures import CUTS, big
 from floor.looks.plot import HEADS, plot, room_for
@@ -83,11 +84,13 @@ def _figure_and_facts(chart: BenchChart, words: Words, width: int) -> list[Line]
     by = chart.judged.per_bunch
     if by is None:
         return [*_said(chart, words, width), *_figures(chart, words, width), BLANK]
-    shown = _signed(by.mean_g, chart).lstrip("+-")
-    side = words.states.get(chart.judged.verdict, words.mean)
-    title = f" {side}, {_unit(chart, words)}"
+    shown = _signed(by.mean_g, chart).lstrip("+")
+    unit = _unit(chart, words)
+    title = words.tell(say("off target, {unit}", unit=unit))
+    if (side := words.states.get(chart.judged.verdict)) is not None:
+        shown, title = shown.lstrip("-"), f"{side}, {unit}"
     digits = [(Span(" "), *row) for row in big(shown, CUTS[0])]
-    figure: list[Line] = [(Span(title, VERDICT_INKS[chart.judged.verdict]),), *digits]
+    figure: list[Line] = [(Span(f" {title}", VERDICT_INKS[chart.judged.verdict]),), *digits]
     cells = max(map(width_of, figure))
     right = width - cells - 2 * GAP
     facts = [*_said(chart, words, right), *_figures(chart, words, right)]
@@ -207,7 +210,7 @@ def _numbers(chart: BenchChart, words: Words, width: int) -> Line:
         date = "" if point.day == day else f"{_day(point, words)} "
         day = point.day
         newest.append(f"{date}{point.at:%H:%M} {_signed(point.deviation, chart)}{_shape(point)}")
-    return (Span(f" {words.last_checks} "), Span(joined(newest, room), "strong"))
+    return (Span(f" {words.last_checks} "), Span(joined(newest, room, between="  "), "strong"))
 
 
 def _shape(point: ChartPoint) -> str:
@@ -223,7 +226,7 @@ def _capability(chart: BenchChart, words: Words) -> str:
         text = words.capability_few if few else words.capability_none
         return text.format(n=found.readings, needs=LEAST_READINGS)
     cpk, low, high = (fixed(value, 2) for value in _three(found.cpk))
-    return words.capability.format(
+    told = words.capability.format(
         fits=words.tell(FITS[fit(found)]),
         cpk=cpk,
         low=low,
@@ -231,6 +234,7 @@ def _capability(chart: BenchChart, words: Words) -> str:
         cp=fixed(found.cp.value, 2),
         n=found.readings,
     )
+    return told
 
 
 def _three(bounded: Bounded) -> tuple[float, float, float]:

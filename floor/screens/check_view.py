@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.cells import cell_len
-
-from core.checks import Window
+from core.checks import Verdict, Window
 from core.desk.faces import OpenCheck, SeenCheck
 from core.desk.figures import fixed, places_of, unit_of
-from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked
+from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked, of_cells, text_of, width_of, wrap
 from floor.looks.trend import Scale, chart
 from floor.looks.words import Words
 from floor.screens.board_rows import STATE_INKS
@@ -35,22 +33,27 @@ def checks_block(
 
 def _open(check: OpenCheck, division_g: float, width: int, words: Words) -> list[Line]:
     left = check.needs - len(check.readings)
+    rows = _readings(check, check.places, left, division_g, width, words)
+    return [*opened(check, division_g, width, words), *rows]
+
+
+def opened(check: OpenCheck, division_g: float, width: int, words: Words) -> list[Line]:
+    """What the open check is of, how much of it is to come, and its mean so far."""
+    left = check.needs - len(check.readings)
     title = f"{words.open_check} {_measured(check, words)}: {words.to_go.format(n=left)}"
     mean = f", {words.mean} {_mean(check, division_g, words)}" if check.readings else ""
-    rows = _readings(check, check.places, left, division_g, width, words)
-    wide = cell_len(title + mean) <= width
-    return [(Span(title, "strong"), Span(mean if wide else "")), *rows]
+    return flowed((Span(title, "strong"), Span(mean)), width)
 
 
 def _last(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
     verdict = check.verdict
     places: Sequence[str] = ("",) * len(check.readings) if verdict is None else verdict.places
     rows = _readings(check, places, 0, division_g, width, words)
-    return [judged(check, division_g, words), *rows]
+    return [*judged(check, division_g, width, words), *rows]
 
 
-def judged(check: SeenCheck, division_g: float, words: Words) -> Line:
-    """When a check was, its mean and its verdict."""
+def judged(check: SeenCheck, division_g: float, width: int, words: Words) -> list[Line]:
+    """When a check was, its mean and its verdict; on more rows where one is too short."""
     mean = _mean(check, division_g, words)
     parts = [
         Span(f"{check.at:%H:%M} {_measured(check, words)} "),
@@ -58,11 +61,31 @@ def judged(check: SeenCheck, division_g: float, words: Words) -> Line:
     ]
     verdict = check.verdict
     if verdict is not None:
-        where = placed(verdict.mean_place, check, words)
-        parts.append(Span(where, STATE_INKS[verdict.mean_place]))
+        state = state_of(verdict)
+        parts.append(Span(placed(state, check, words), STATE_INKS[state]))
         if verdict.steady is not None:
             parts.append(Span(", " + (words.steady if verdict.steady else words.unsteady)))
-    return tuple(parts)
+    return flowed(tuple(parts), width)
+
+
+def state_of(verdict: Verdict) -> str:
+    """What the Board calls the check: mixed where readings are out though their mean is not."""
+    place = verdict.mean_place
+    return "mixed" if place == "within" and verdict.state == "out" else place
+
+
+def flowed(told: Line, width: int) -> list[Line]:
+    """The line on as many rows as it needs, broken at blanks, its inks kept."""
+    if width_of(told) <= width:
+        return [told]
+    cells = [(sign, span.ink) for span in told for sign in span.text]
+    rows: list[Line] = []
+    at = 0
+    for row in wrap(text_of(told), width):
+        at = text_of(told).index(row, at)
+        rows.append(tuple(of_cells(cells[at : at + len(row)])))
+        at += len(row)
+    return rows
 
 
 def _measured(check: OpenCheck | SeenCheck, words: Words) -> str:
@@ -92,7 +115,7 @@ def _readings(
     width: int,
     words: Words,
 ) -> list[Line]:
-    """Each reading over its verdict; dots for those still to come."""
+    """Each reading over its verdict; dots for those still to come, with no row below them."""
     decimals = places_of(check.measure, division_g, check.draw)
     cells: list[tuple[str, str, Ink]] = [
         (fixed(reading, decimals), placed(place, check, words), STATE_INKS.get(place, "plain"))
@@ -107,7 +130,8 @@ def _readings(
         sizes = [cell] * (len(part) - 1) + [cell - 1]
         in_their_cells = list(zip(part, sizes, strict=True))
         lines.append(tuple(Span(fit(text, n), "strong") for (text, _, _), n in in_their_cells))
-        lines.append(tuple(Span(fit(word, n), ink) for (_, word, ink), n in in_their_cells))
+        if any(word for _, word, _ in part):
+            lines.append(tuple(Span(fit(word, n), ink) for (_, word, ink), n in in_their_cells))
     return lines
 
 

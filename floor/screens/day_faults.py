@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 LEAST_BAR = 8
 COUNT = 6
+"""Cells of a count with the blanks before it, at least."""
 
 
 def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> list[Line]:
@@ -28,7 +29,8 @@ def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
     named = {fault: (paper.fault(fault), paper.fate(fault)) for fault in counts}
     name = max(cell_len(word) for word, _ in named.values())
     fate = max(cell_len(fate) for _, fate in named.values())
-    room = width - name - COUNT - 6
+    count = max(COUNT, 2 + max(cell_len(thousands(n)) for n in counts.values()))
+    room = width - name - count - 6
     if room - fate < LEAST_BAR:
         fate = 0
     longest = min(LONGEST_BAR, room - fate)
@@ -37,7 +39,7 @@ def fault_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
         word, usually = named[fault]
         lines.append(
             (
-                Span(f"  {fit(word, name)}{thousands(n):>{COUNT}}  ", "strong"),
+                Span(f"  {fit(word, name)}{thousands(n):>{count}}  ", "strong"),
                 Span(f"{fit(usually, fate)}  " if fate else ""),
                 Span(bar(n, most, longest, least=1), "heavy"),
             )

@@ -9,7 +9,7 @@ from rich.cells import cell_len
 from core.day.report import BuncherDay, DayReport, VitolaDay
 from core.desk.figures import fixed, percent, thousands
 from core.units import G_PER_LB
-from floor.looks.spans import Line, Span, figure, fit, inked
+from floor.looks.spans import Line, Span, figures, fit, inked, sizes_of
 from floor.looks.words import Words, plural
 
 NAME_CELLS = 12
@@ -98,21 +98,19 @@ def table_lines(
     if not rows:
         return []
     cells = [words.output_columns, *(_cells(row, closed=closed) for row in rows)]
-    sizes = [max(map(cell_len, column)) for column in zip(*cells, strict=True)]
+    sizes = sizes_of(cells)
     names = [_name(row) for row in rows]
-    name = min(NAME_CELLS, max(map(cell_len, names), default=0))
+    longest = max(map(cell_len, names), default=0)
+    name = min(NAME_CELLS, longest)
     kept = len(sizes)
     while kept > 1 and name + 3 + sum(size + 2 for size in sizes[:kept]) > width:
         kept -= 1
-    head, *body = (_row(row, sizes[:kept]) for row in cells)
+    name = min(longest, width - 3 - sum(size + 2 for size in sizes[:kept]))
+    head, *body = (figures(row[:kept], sizes[:kept]) for row in cells)
     lines: list[Line] = [(Span(f"  {fit('', name)}{head}", "faint"),)]
     for label, row in zip(names, body, strict=True):
         lines.append((Span(f"  {fit(label, name)}", "strong"), Span(row)))
     return lines
-
-
-def _row(cells: Sequence[str], sizes: Sequence[int]) -> str:
-    return "".join("  " + figure(cell, size) for cell, size in zip(cells, sizes, strict=False))
 
 
 def _name(row: VitolaDay | BuncherDay) -> str:

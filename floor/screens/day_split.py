@@ -10,13 +10,14 @@ from core.day.report import DayReport
 from core.day.yields import COVERS
 from core.desk.figures import percent, thousands
 from floor.looks.bars import LONGEST_BAR, bar
-from floor.looks.spans import Line, Span, fit
+from floor.looks.spans import Line, Span, figures, fit, sizes_of
 from floor.looks.words import Words
 
 if TYPE_CHECKING:
     from core.papers.words import Words as Paper
 
-GRAMS, SHARE = 9, 9
+LEAST = 7
+"""Cells of the grams, and of the share."""
 
 
 def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> list[Line]:
@@ -31,14 +32,13 @@ def split_lines(report: DayReport, width: int, words: Words, paper: Paper) -> li
     ]
     most = max(grams for _, grams in parts)
     name = max(cell_len(words.of_filler), *(cell_len(name) for name, _ in parts))
-    longest = min(LONGEST_BAR, width - name - GRAMS - SHARE - 6)
-    in_good_g = sum(row.in_good_g for row in filler)
-    lines: list[Line] = [_row(words.of_filler, in_good_g, used_g, name, "")]
-    for what, grams in parts:
-        lines.append(_row(what, grams, used_g, name, bar(grams, most, longest)))
+    rows = [(words.of_filler, sum(row.in_good_g for row in filler)), *parts]
+    cells = [(thousands(grams), percent(grams / used_g)) for _, grams in rows]
+    sizes = [max(LEAST, size) for size in sizes_of(cells)]
+    longest = min(LONGEST_BAR, width - name - sum(sizes) - 10)
+    lines: list[Line] = []
+    for i, ((what, grams), texts) in enumerate(zip(rows, cells, strict=True)):
+        label = f"  {fit(what, name)}{figures(texts, sizes)}  "
+        drawn = bar(grams, most, longest) if i else ""
+        lines.append((Span(label, "strong"), Span(drawn, "heavy")))
     return lines
-
-
-def _row(what: str, grams: float, used_g: float, name: int, drawn: str) -> Line:
-    figures = f"{thousands(grams):>{GRAMS}}{percent(grams / used_g):>{SHARE}}  "
-    return (Span(f"  {fit(what, name)}{figures}", "strong"), Span(drawn, "heavy"))

@@ -4,24 +4,26 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from statistics import fmean
 from typing import NamedTuple
 
 from rich.cells import cell_len
 
 from core.day.figures import Figures
-from core.day.trend import DayLine, Trend
+from core.day.trend import DayLine
 from core.desk.dates import short_date
 from core.desk.days import LastWeeks, Weeks
 from core.desk.figures import thousands
 from floor.looks.missing import no_house
-from floor.looks.spans import BLANK, Line, Span, figure, fit, inked, wrap
+from floor.looks.spans import BLANK, Line, Span, figure, figures, fit, inked, sizes_of, wrap
 from floor.looks.trend import trend_shape
 from floor.looks.words import Words
 from floor.widgets.page import Page
 
 NAME_CELLS = 14
+LEAST_CELLS = 7
+"""Of a figure, so that narrow ones do not crowd."""
 TREND_CELLS = 24
 """Working days in four weeks: common practice."""
 
@@ -52,28 +54,29 @@ def days_lines(weeks: Weeks, width: int, words: Words) -> list[Line]:
         return lines
     days = [line.figures.figures for line in told.days if line.figures]
     whole = told.totals.figures
-    lines = [*_marks(days, whole, width, words), *_head(words.days_week, width, words)]
-    lines += [_row(line.week, line.figures.figures, width) for line in told.weeks]
-    lines += _head(words.days_day, width, words)
-    lines += _days(told, width, words)
-    if any(line.corrected for line in told.days):
-        lines += _said(words.days_corrected, width)
-    for name, rows in ((words.vitola, weeks.by.by_vitola), (words.bench, weeks.by.by_bench)):
-        lines += _head(name, width, words)
-        lines += [_row(key, of, width) for key, of in rows.items()]
+    tables: list[tuple[str, list[tuple[str, Figures | str]]]] = [
+        (words.days_week, [(line.week, line.figures.figures) for line in told.weeks]),
+        (words.days_day, [_of_day(line, words) for line in reversed(told.days)]),
+        (words.vitola, [*weeks.by.by_vitola.items()]),
+        (words.bench, [*weeks.by.by_bench.items()]),
+    ]
+    columns = _columns([of for _, rows in tables for of in rows], width, words)
+    lines = _marks(days, whole, width, words)
+    for title, rows in tables:
+        lines += _head(title, columns, words)
+        for name, of in rows:
+            lines += _row(name, of, columns, width)
+        if title == words.days_day and any(line.corrected for line in told.days):
+            lines += _said(words.days_corrected, width)
     return lines
 
 
-def _days(told: Trend, width: int, words: Words) -> Iterable[Line]:
-    for line in reversed(told.days):
-        if line.figures is not None:
-            yield _row(_named(line, words), line.figures.figures, width)
-        else:
-            state = words.days_open if line.open_since else words.days_not_closed
-            says = f"{state} {line.reason or ''}".rstrip()
-            name = fit(_named(line, words), NAME_CELLS)
-            for n, row in enumerate(wrap(says, width - NAME_CELLS - 3)):
-                yield (Span(f" {name if n == 0 else ' ' * NAME_CELLS} {row}", "faint"),)
+def _of_day(line: DayLine, words: Words) -> tuple[str, Figures | str]:
+    """A day's figures, or why it has none."""
+    if line.figures is not None:
+        return _named(line, words), line.figures.figures
+    state = words.days_open if line.open_since else words.days_not_closed
+    return _named(line, words), f"{state} {line.reason or ''}".rstrip()
 
 
 def _named(line: DayLine, words: Words) -> str:
@@ -129,36 +132,47 @@ def _share(share: float | None) -> float | None:
     return None if share is None else 100 * share
 
 
-_CELLS = (9, 9, 9, 9, 12)
-"""Good, passed first time, leaf yield, per 1,000, unexplained: 60 columns have room for all but
-the last."""
+class _Columns(NamedTuple):
+    """Cells of the name, and of the figures that there is room for."""
+
+    name: int
+    sizes: tuple[int, ...]
 
 
-def _shown(width: int) -> int:
-    used = NAME_CELLS + 2
-    shown = 0
-    for cells in _CELLS:
-        used += cells
-        shown += used <= width
-    return shown
+def _columns(rows: Sequence[tuple[str, Figures | str]], width: int, words: Words) -> _Columns:
+    """The same for every table of the page. The last figures go where there is no room."""
+    told = [_texts(of) for _, of in rows if not isinstance(of, str)]
+    sizes = [max(LEAST_CELLS, size) for size in sizes_of([words.days_columns, *told])]
+    while len(sizes) > 1 and NAME_CELLS + 2 + sum(size + 2 for size in sizes) > width:
+        sizes.pop()
+    longest = max(cell_len(name) for name, _ in rows)
+    room = width - 2 - sum(size + 2 for size in sizes)
+    return _Columns(min(max(NAME_CELLS, longest), max(NAME_CELLS, room)), tuple(sizes))
 
 
-def _head(name: str, width: int, words: Words) -> list[Line]:
-    texts = words.days_columns[: _shown(width)]
-    cells = "".join(fit(t, c, "right") for t, c in zip(texts, _CELLS, strict=False))
-    return [BLANK, (Span(f" {fit(name, NAME_CELLS)}", "title"), Span(cells, "faint"))]
+def _head(name: str, columns: _Columns, words: Words) -> list[Line]:
+    cells = figures(words.days_columns[: len(columns.sizes)], columns.sizes)
+    return [BLANK, (Span(f" {fit(name, columns.name)}", "title"), Span(cells, "faint"))]
 
 
-def _row(name: str, of: Figures, width: int) -> Line:
-    texts = (
+def _row(name: str, of: Figures | str, columns: _Columns, width: int) -> list[Line]:
+    label = f" {fit(name, columns.name)}"
+    if isinstance(of, str):
+        margin = " " * len(label)
+        texts = wrap(of, width - len(label) - 2)
+        return [(Span(f"{margin if y else label} {row}", "faint"),) for y, row in enumerate(texts)]
+    cells = figures(_texts(of)[: len(columns.sizes)], columns.sizes)
+    return [(Span(label, "strong"), Span(cells))]
+
+
+def _texts(of: Figures) -> tuple[str, ...]:
+    return (
         thousands(of.good),
         _cell(_share(of.first_pass_yield), 1),
         _cell(_share(of.leaf_yield), 1),
         _cell(of.filler_kg_per_1000_good, 2),
         _cell(of.unexplained_g, 0),
-    )[: _shown(width)]
-    cells = "".join(figure(text, c) for text, c in zip(texts, _CELLS, strict=False))
-    return (Span(f" {fit(name, NAME_CELLS)}", "strong"), Span(cells))
+    )
 
 
 def _cell(value: float | None, places: int) -> str:

@@ -18,7 +18,8 @@ from floor.screens.leaf_issue import issue_lines
 from floor.widgets.page import Page
 
 LEAST_NAME = 6
-MOST_NAME = 12
+MOST_NAME = 10
+"""A code of so many cells is readable where it is shortened."""
 GAP = 2
 """Cells before the moisture."""
 MOST_TOLD = 8
@@ -36,9 +37,8 @@ class Widths(NamedTuple):
     days: int = 6
 
 
-MOST_CLASS = 11
-MOISTURE_CELLS = 14
-"""The moisture and its age."""
+MOISTURE_CELLS, PERCENT_CELLS = 14, 8
+"""The moisture and its age; the moisture alone, and its heading."""
 
 
 class LeafPage(Page):
@@ -89,13 +89,20 @@ def _taught(leaf: str, width: int, words: Words) -> list[Line]:
 
 
 def _widths(stock: Stock, width: int, words: Words) -> Widths:
-    """As wide as there is room for; a narrow terminal keeps the moisture by closer columns."""
-    name = max(LEAST_NAME, *(len(row.leaf) for row in stock.leaves)) if stock.leaves else 0
-    wide = Widths(min(name, MOST_NAME), MOST_CLASS)
-    if 1 + sum(wide) + 1 + GAP + MOISTURE_CELLS <= width:
-        return wide
-    longest = max((len(words.class_of(row.leaf_class)) for row in stock.leaves), default=0)
-    return wide._replace(leaf_class=min(MOST_CLASS, longest + 1), benches=8, days=5)
+    """As wide as there is room for; codes give way first, then the age of the moisture.
+
+    A class stays whole: it is a word of the trade.
+    """
+    name = max((LEAST_NAME, *(cell_len(row.leaf) for row in stock.leaves)))
+    longest = max((cell_len(words.class_of(row.leaf_class)) for row in stock.leaves), default=0)
+    wide = Widths(name, longest)
+    rest = 1 + sum(wide) - name + 1 + GAP
+    room = width - rest - MOISTURE_CELLS
+    if room >= min(name, MOST_NAME):
+        return wide._replace(name=min(name, room))
+    close = wide._replace(on_hand=9, benches=8, days=5)
+    room = width - (1 + sum(close) - name + 1 + GAP) - PERCENT_CELLS
+    return close._replace(name=max(LEAST_NAME, min(name, room)))
 
 
 def _head(wide: Widths, width: int, words: Words) -> Line:

@@ -4,16 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from rich.cells import cell_len
+
 from core.desk.figures import fixed, percent
 from core.line.earning import Earning
 from core.line.sheet import LineRow, LineSheet
 from core.recipe.influence import Influence
-from floor.looks.spans import BLANK, Line, Span, figure, fit, inked
+from floor.looks.spans import BLANK, Line, Span, figures, fit, inked, sizes_of
 from floor.looks.words import Words, plural
 
 NAME_CELLS = 11
 PIECES_CELLS = 13
-EARNING_CELLS = (9, 11, 9, 7, 11, 12)
+LEAST_NAME = 8
+GAP = 2
+BY_FILLER = 1
+"""The column that goes where there is no room for all."""
 
 
 def told(text: str, width: int, *, faint: bool = False) -> list[Line]:
@@ -34,19 +39,21 @@ def pieces_lines(
     sheets = [sheet] if changed is None else [sheet, changed]
     rows = [{row.vitola: _pieces(row, places) for row in each.vitolas} for each in sheets]
     leaves = list(dict.fromkeys(leaf for each in rows for of in each.values() for leaf in of))
-    a_row = max(1, (width - NAME_CELLS - 1) // PIECES_CELLS)
+    texts = [text for each in rows for of in each.values() for text in of.values()]
+    cell = max(PIECES_CELLS, *(cell_len(text) + GAP for text in ("", *texts)))
+    a_row = max(1, (width - NAME_CELLS - 1) // cell)
     for first in range(0, len(leaves), a_row):
         some = leaves[first : first + a_row]
-        head = "".join(fit(leaf, PIECES_CELLS, "right") for leaf in some)
+        head = "".join(" " * GAP + fit(leaf, cell - GAP, "right") for leaf in some)
         lines.append((Span(f" {fit(words.vitola, NAME_CELLS)}{head}", "faint"),))
         for vitola, cells in rows[0].items():
-            lines.append(_pieces_row(vitola, [cells.get(leaf, "") for leaf in some]))
+            lines.append(_pieces_row(vitola, [cells.get(leaf, "") for leaf in some], cell))
             would = rows[-1].get(vitola, cells)
             differs = [
                 "" if would.get(leaf) == cells.get(leaf) else would.get(leaf, "-") for leaf in some
             ]
             if any(differs):
-                lines.append(_pieces_row(" ▸", differs))
+                lines.append(_pieces_row(" ▸", differs, cell))
     return lines
 
 
@@ -56,8 +63,8 @@ def _pieces(row: LineRow, places: int) -> dict[str, str]:
     }
 
 
-def _pieces_row(name: str, texts: Sequence[str]) -> Line:
-    cells = "".join(figure(text, PIECES_CELLS) for text in texts)
+def _pieces_row(name: str, texts: Sequence[str], cell: int) -> Line:
+    cells = figures(texts, [cell - GAP] * len(texts), GAP)
     return (Span(f" {fit(name, NAME_CELLS)}", "strong"), Span(cells))
 
 
@@ -94,21 +101,33 @@ def earning_lines(sheet: LineSheet, width: int, words: Words) -> list[Line]:
     if not sheet.earnings:
         return []
     hourly = sheet.earnings[0].per_bench_hour is not None
-    cells = list(EARNING_CELLS)
     names = list(words.line_earning)
-    left_out = 4 if hourly else 5
-    del cells[left_out], names[left_out]
-    head = "".join(fit(name, cell, "right") for name, cell in zip(names, cells, strict=True))
-    lines = title(words.line_earns)
-    lines.append((Span(f" {fit(words.vitola, NAME_CELLS)}{head}", "faint"),))
+    del names[4 if hourly else 5]
     costs = {row.vitola: row.cost for row in sheet.vitolas}
+    rows = [tuple(names)]
     for each in sheet.earnings:
         cost = costs[each.vitola]
-        texts = (*map(_money, (cost.price, cost.price_by_filler)), *_earned(each))
-        row = "".join(figure(text, cell) for text, cell in zip(texts, cells, strict=True))
-        lines.append((Span(f" {fit(each.vitola, NAME_CELLS)}", "strong"), Span(row)))
+        rows.append((*map(_money, (cost.price, cost.price_by_filler)), *_earned(each)))
+    codes = [words.vitola, *(each.vitola for each in sheet.earnings)]
+    longest = max(map(cell_len, codes))
+    by_filler = _name_room(rows, width) >= min(LEAST_NAME, longest)
+    if not by_filler:
+        rows = [(*row[:BY_FILLER], *row[BY_FILLER + 1 :]) for row in rows]
+    sizes = sizes_of(rows)
+    name = min(max(NAME_CELLS, longest), max(LEAST_NAME, _name_room(rows, width)))
+    head, *body = (figures(row, sizes, GAP) for row in rows)
+    lines = title(words.line_earns)
+    lines.append((Span(f" {fit(words.vitola, name)}{head}", "faint"),))
+    for code, row in zip(codes[1:], body, strict=True):
+        lines.append((Span(f" {fit(code, name)}", "strong"), Span(row)))
+    if not by_filler:
+        return lines
     key = words.line_by_filler.format(reference=sheet.reference)
     return [*lines, *told(key, width, faint=True)]
+
+
+def _name_room(rows: Sequence[Sequence[str]], width: int) -> int:
+    return width - 2 - sum(size + GAP for size in sizes_of(rows))
 
 
 def _earned(each: Earning) -> tuple[str, str, str]:

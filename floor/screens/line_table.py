@@ -8,7 +8,7 @@ from typing import NamedTuple
 from core.desk.figures import fixed
 from core.line.sheet import LineRow, LineSheet
 from core.line.whatif import WhatIf
-from floor.looks.spans import Ink, Line, Span, figure, fit, inked
+from floor.looks.spans import Ink, Line, Span, figure, fit, inked, packed
 from floor.looks.words import Words
 
 NAME_CELLS, MOST_NAME = 9, 16
@@ -62,12 +62,14 @@ def table_lines(
 
 
 def key_lines(reference: str, width: int, words: Words) -> list[Line]:
-    """What the columns mean."""
-    return [
-        (Span(" "), *row)
-        for text in words.line_key
-        for row in inked(text.format(reference=reference), width - 2, "faint")
-    ]
+    """What the columns mean that are shown."""
+    shown = {column.key for column in _in_room(width)}
+    shown -= {"cost"} if "margin" in shown else set()
+    key = words.line_key
+    told = [key[of].format(reference=reference) for of in key if of in shown]
+    texts = packed(told, width - 2, "; ")
+    rows = (row for text in texts for row in inked(text, width - 2, "faint"))
+    return [(Span(" "), *row) for row in rows]
 
 
 def _in_room(width: int) -> list[Column]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
+from rich.cells import cell_len
+
 from core.desk.dates import short_date
 from core.desk.figures import fixed
 from core.desk.panel import PanelSheet
@@ -12,7 +14,7 @@ from core.panel.judge import Judged, Size, too_few
 from core.panel.session import missing
 from core.say import joined, say
 from floor.looks.missing import no_house
-from floor.looks.spans import BLANK, Ink, Line, Span, figure, fit, inked, line
+from floor.looks.spans import BLANK, Ink, Line, Span, figure, fit, inked, line, wrap
 from floor.looks.words import Words, plural
 from floor.widgets.page import Page
 
@@ -43,14 +45,24 @@ def _taught(house: HouseBook, words: Words, width: int) -> list[Line]:
         lacks = say("the house book has one vitola; the panel compares two or more")
         return [BLANK, *_said(words.panel_none, width), BLANK, *_said(words.tell(lacks), width)]
     blend = next(iter(house.blend), "B4")
-    sizes = ",".join([*house.vitola][:2])
+    codes = [*house.vitola]
     lines: list[Line] = [BLANK, *_said(words.panel_none, width), BLANK]
     for typed, does in zip(words.panel_typed, words.panel_does, strict=True):
-        lines.append(line(("  " + typed.format(blend=blend, sizes=sizes), "strong")))
+        lines += _command(typed, blend, codes, width)
         lines += [(Span("    "), *row) for row in inked(does, width - 5)]
     book = say("book 2, or book 2026-04-20, behind open: the house book the cigars are of")
     lines += [BLANK, *_said(words.tell(book), width, faint=True)]
     return [*lines, *_said(words.panel_fewest, width, faint=True)]
+
+
+def _command(typed: str, blend: str, codes: list[str], width: int) -> list[Line]:
+    """A line to type, whole: with the shortest codes where it is long, then on more rows."""
+    told = typed.format(blend=blend, sizes=",".join(codes[:2]))
+    if cell_len(told) > width - 3:
+        told = typed.format(blend=blend, sizes=",".join(sorted(codes, key=len)[:2]))
+    return [
+        line((" " * (6 if y else 2) + row, "strong")) for y, row in enumerate(wrap(told, width - 7))
+    ]
 
 
 def panel_lines(sheet: PanelSheet, today: dt.date, width: int, words: Words) -> list[Line]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from core.desk.faces import Go, Meaning, Outcome
+from core.desk.faces import Go, Meaning, Mistake, Outcome
 from core.entry.words import FORMS
 from core.say import say
 
@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from floor.app import FloorApp
 
 PAGE_ROWS = 10
+BACK_FIRST = say("this is the question: Enter again answers it, Esc takes the line back")
 STEPS = {"up": -1, "down": 1, "pageup": -PAGE_ROWS, "pagedown": PAGE_ROWS}
 
 
@@ -63,7 +64,7 @@ class Beginning:
         """What came of the line; None where it is not for the first run."""
         first = self.in_sight
         if first is None:
-            return None
+            return self._back_first(line)
         if _asks_help(line):
             return Go("help")
         before, self.row = (first.stage, first.language), 0
@@ -71,11 +72,18 @@ class Beginning:
         self._followed(first, before)
         return outcome
 
+    def _back_first(self, line: str) -> Outcome | None:
+        """An answer typed at another page waits: nobody can have read the question there."""
+        if self.first is None or _asks_help(line):
+            return None
+        self._floor.go(Go("board"))
+        return Mistake(BACK_FIRST)
+
     def meaning(self, line: str) -> Meaning | None:
         """What Enter would do; None where the line is not for the first run."""
         first = self.in_sight
         if first is None:
-            return None
+            return None if self.first is None else Meaning(say("back to the question"), ok=True)
         return Meaning(say("show help"), ok=True) if _asks_help(line) else first.would(line)
 
     def back(self) -> bool:

@@ -391,9 +391,11 @@ class Clerk:
         return True
 
     def clear(self) -> None:
-        """Clear the line alone: what is put aside stays."""
+        """Clear the line, and why it was refused; what is put aside stays."""
         self._hush()
-        self._keep_unsaved()
+        kept = self._keep_unsaved()
+        if self.draft.standing and not kept:
+            self.said = Notice("")
         self.draft.take()
 
     def leave(self) -> None:

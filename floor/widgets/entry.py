@@ -25,6 +25,8 @@ from floor.widgets.sheet import Sheet
 
 HIDDEN = "•"
 """Stands for a digit that may be of the PIN."""
+HIDDEN_ENDS, HIDDEN_ENDS_ASCII = ("‹", "›"), ("<", ">")
+"""At the ends of a line that goes on beyond what is seen of it."""
 ROWS = 1 + UNDER
 """What the line takes with the rows under it, for its meaning, what was said last, and what waits;
 more while a message needs them.
@@ -173,12 +175,13 @@ class EntryLine(Sheet):
         waits = self._waits(width // 2)
         room = max(1, width - cell_len(prompt) - width_of(waits) - 1)
         text = (HIDDEN * len(draft.text) if self.clerk.secret else draft.text) + " "
-        first = max(0, draft.caret + 1 - room)
-        shown = text[first : first + room]
+        seen = _in_sight(len(draft.text), draft.caret, room)
+        before, after = HIDDEN_ENDS_ASCII if self.floor.terminal.ascii else HIDDEN_ENDS
         wrong = _word_at(draft.text, self._wrong_at())
-        parts = [Span(prompt, "title")]
-        for place, sign in enumerate(shown, start=first):
+        parts = [Span(prompt, "title"), *([Span(before, "faint")] if seen.start else [])]
+        for place, sign in enumerate(text[seen.start : seen.stop], start=seen.start):
             parts.append(Span(sign, _ink(place, draft.caret, wrong)))
+        parts += [Span(after, "faint")] if seen.stop < len(draft.text) else []
         gap = width - width_of(tuple(parts)) - width_of(waits)
         return (*parts, Span(" " * gap), *waits)
 
@@ -196,6 +199,7 @@ class EntryLine(Sheet):
         held = words.held.format(n=len(clerk.held)) if clerk.held else ""
         if clerk.unread:
             more = f" +{len(clerk.unread) - 1}" if len(clerk.unread) > 1 else ""
+            held = f" [{held}]" if held else ""
             room = width - len(held) - len(more) - len(words.unread) - 4
             last = shorten(clerk.unread[-1], max(8, room))
             parts.append(Span(f"{words.unread} {last}{more} ", "wrong"))
@@ -247,6 +251,17 @@ def _signs(event: events.Key, line: str) -> str:
     if typed in AFTER_ESCAPE and not any(sign.isalpha() for sign in line):
         return MARKER + AFTER_ESCAPE[typed]
     return typed if typed.isprintable() else ""
+
+
+def _in_sight(length: int, caret: int, room: int) -> range:
+    """The columns seen of a line, a cell left for the mark at each end that is hidden."""
+    if length + (caret == length) <= room:
+        return range(length + (caret == length))
+    if caret < room - 1:
+        return range(room - 1)
+    stop = caret + 1
+    cells = max(1, room - 1 - (stop < length))
+    return range(stop - cells, stop)
 
 
 def _word_at(text: str, at: int | None) -> range:

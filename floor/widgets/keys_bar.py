@@ -6,11 +6,15 @@ from collections.abc import Iterable
 
 from core.entry.words import FORMS
 from core.house.model import Language
+from core.say import say
 from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
+QUIT = "quit"
 OF_A_BENCH = ("card", "why", "chart")
 LEAST_NEEDED = ("Esc", "F6", "F8", "F9", "F4", "F7", "F3")
+OF_THE_HOUSE = ("F4", "F7", "F3")
+"""For these the row is set closer before one is left out."""
 LEAST_NEEDED_AT_A_BENCH = ("F6", "F4", "F3", "F7", "F5", "F2", "Esc")
 """What is left out first where the row is short: in a list what needs a bench, at a bench what is
 about the whole house. The way back to the Board stays everywhere.
@@ -18,15 +22,16 @@ about the whole house. The way back to the Board stays everywhere.
 
 KEYS_OF_NO_HOUSE = ("F10", "Ctrl+Q")
 KEYS_OF_ONE_BENCH = ("F8", "F9", "F10", "Esc", "Ctrl+Q")
-TYPED_OF_ONE_BENCH = ("why", "chart", "help")
+TYPED_OF_ONE_BENCH = ("why", "chart", "help", QUIT)
 """Where the terminal is for one bench alone."""
 
 FOUR_KEYS = ("F1", "F2", "F3", "F4")
-TYPED = ("day", "panel", "log", "help")
-TYPED_AT_A_BENCH = ("why", "chart", "day", "log", "help")
+TYPED = ("day", "panel", "log", "help", QUIT)
+TYPED_AT_A_BENCH = ("why", "chart", "day", "log", "help", QUIT)
 """Pages whose function keys a terminal with four of them does not have."""
 LEAST_NEEDED_OF_FOUR = ("F4", "F3", "F2", "panel", "log", "day", "F1")
-"""What is left out first there: keys have words too, and Help knows all of them."""
+"""What is left out first there: keys have words too, and Help knows all of them. The way out
+stays."""
 
 
 class KeysBar(Sheet):
@@ -78,18 +83,24 @@ class KeysBar(Sheet):
             pages = TYPED_OF_ONE_BENCH
         four = {key: keys[key] for key in FOUR_KEYS if key in keys}
         typed = {page: _typed(page, words.language) for page in pages}
-        self.put([with_words(four, typed, words.enter_would, self.size.width)])
+        self.put([with_words(four, typed, words.tell(say("type: {what}")), self.size.width)])
 
 
 def with_keys(keys: dict[str, str], least_needed: Iterable[str], width: int) -> Line:
     """As many of the keys as there is room for, in their order."""
     kept = dict(keys)
+    close = False
     for key in least_needed:
-        if width_of(_row(kept)) > width:
-            kept.pop(key, None)
+        if width_of(_row(kept)) <= width:
+            break
+        close = key in OF_THE_HOUSE and least_needed is LEAST_NEEDED
+        if close and width_of(_row(kept, close=True)) <= width:
+            break
+        kept.pop(key, None)
+    close = close and width_of(_row(kept)) > width
     row: Line = ()
     for key, name in kept.items():
-        longer = (*row, *_row({key: name}))
+        longer = (*row, *_row({key: name}, close=close))
         if width_of(longer) <= width:
             row = longer
     return row
@@ -115,15 +126,18 @@ def _both(keys: dict[str, str], typed: dict[str, str], says: str) -> Line:
     return (*_row(keys), Span(f" {before}", "faint"), words, Span(f"{after} ", "faint"))
 
 
-def _row(keys: dict[str, str]) -> Line:
+def _row(keys: dict[str, str], *, close: bool = False) -> Line:
+    after = "" if close else " "
     return tuple(
         span
         for key, name in keys.items()
-        for span in (Span(f" {key}", "strong"), Span(f" {name} ", "faint"))
+        for span in (Span(f" {key}", "strong"), Span(f" {name}{after}", "faint"))
     )
 
 
 def _typed(page: str, language: Language) -> str:
-    """The word that opens the page, as it is completed and shown."""
+    """The word that opens the page, as it is completed and shown; or the one that leaves."""
+    if page == QUIT:
+        return "salir" if language == "es" else QUIT
     form = next(form for form in FORMS if form.means == page)
     return (form.es if language == "es" else form.en)[0]

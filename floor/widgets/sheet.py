@@ -26,7 +26,7 @@ class Sheet(Widget):
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002  (Textual's own name)
         super().__init__(id=id)
-        self.top = 0
+        self._top = 0
         self._lines: Sequence[Line] = ()
 
     @property
@@ -36,6 +36,11 @@ class Sheet(Widget):
         return app
 
     @property
+    def top(self) -> int:
+        """The first line in sight. `put` alone moves it: it draws what that changes."""
+        return self._top
+
+    @property
     def lines(self) -> Sequence[Line]:
         return self._lines
 
@@ -43,7 +48,7 @@ class Sheet(Widget):
         """Show these lines, from line `top` on; only the cells that changed are drawn again."""
         before = [self._at(y) for y in range(self.size.height)]
         self._lines = lines
-        self.top = self.top if top is None else top
+        self._top = self._top if top is None else top
         for y, old in enumerate(before):
             if self._at(y) != old:
                 first, last = _changed(old, self._at(y), self.size.width)

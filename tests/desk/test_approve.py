@@ -63,3 +63,14 @@ def test_a_yes_after_another_check_is_asked_again_with_that_check(desk: Desk) ->
     assert isinstance(again, Question)
     assert "approve 4 bunches" in again.says
     assert isinstance(desk.enter(question.line, None, sure=True), Recorded)
+
+
+def test_bunches_further_apart_than_their_filler_are_not_approved(desk: Desk) -> None:
+    desk.enter("7 filler 10 11 185!", None)
+    refused = desk.enter("approve 7", None)
+    assert isinstance(refused, Mistake)
+    assert "the bunches of bench 7 lie 100.75 g apart, more than the filler of one" in refused.says
+    assert "house.toml" not in refused.says
+    desk.enter("undo 1", None)
+    desk.enter("7 filler 10 11 10.5", None)
+    assert isinstance(desk.enter("approve 7", None), Question)

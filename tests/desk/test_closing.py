@@ -11,11 +11,12 @@ from typing import Any
 
 import pytest
 
+from core.day.room import ALREADY_CLOSED
 from core.day.summary import SUMMARY, DayOpened, DaySummary
 from core.day.trend import DayLine, trend
 from core.desk import summaries
 from core.desk.desk import Desk
-from core.desk.faces import Mistake, NotSaved, Outcome, Recorded
+from core.desk.faces import Go, Mistake, NotSaved, Outcome, Recorded
 from core.desk.summaries import SUMMARIES, Span, is_kept, keep, span
 from core.problems import StoreUnusable
 from core.records.folder import Folder
@@ -319,3 +320,23 @@ def test_no_day_book_is_read_for_a_span(
 
     monkeypatch.setattr(Folder, "day", unread)
     assert in_span(folder).kept
+
+
+def test_a_closed_day_says_so_before_anybody_is_asked(worked: Desk) -> None:
+    assert worked.meaning("close", None).ok
+    assert isinstance(worked.enter("close", None), Go)
+    done(worked.close_day())
+    would = worked.meaning("close", None)
+    assert (would.ok, would.says) == (False, ALREADY_CLOSED)
+    refused = worked.enter("close", None)
+    assert isinstance(refused, Mistake)
+    assert refused.says == ALREADY_CLOSED
+
+
+def test_a_summary_that_was_lost_is_made_up_for_without_a_question(
+    worked: Desk, folder: Path
+) -> None:
+    done(worked.close_day())
+    shutil.rmtree(folder / "years")
+    assert "is kept now" in done(Desk(folder, worked.now, "T2").enter("close", None))
+    assert made(folder) == 50

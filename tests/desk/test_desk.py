@@ -346,3 +346,16 @@ def test_what_was_recorded_is_there_for_the_next_process(
     recorded(desk, "7 made 50")
     assert (tmp_path / "data" / "days" / "2026-05-04.jsonl").exists()
     assert desk_at("T2").bench_line("7").made == 50
+
+
+@pytest.mark.parametrize("line", ["7 made 50000", "7 21", "7 take SE-1 90000"])
+def test_what_would_be_asked_about_says_so_before_enter(desk: Desk, line: str) -> None:
+    assert desk.meaning(line, None).says.endswith("(asks first)")
+    assert isinstance(desk.enter(line, None), Question)
+    assert "asks first" not in desk.meaning(line + "!", None).says
+    assert isinstance(desk.enter(line + "!", None), Recorded)
+
+
+def test_what_is_usual_is_asked_about_neither_before_nor_after(desk: Desk) -> None:
+    assert "asks first" not in desk.meaning("7 made 50", None).says
+    assert isinstance(desk.enter("7 made 50", None), Recorded)

@@ -129,8 +129,11 @@ async def test_the_card_fits_60_by_20(paper: PaperDesk) -> None:
         await hall.shows("MT-1")
         assert "bunch     10.8 g  10.2 to 11.4 g" in hall.text
         # No room for air: a rule stands between the figures.
-        assert all(row.count("│") == 4 for row in hall.rows[4:9])
-        assert all("█" in row for row in hall.rows[4:9])
+        assert all(row.count("│") == 4 for row in hall.rows[5:10])
+        assert all("█" in row for row in hall.rows[5:10])
+        # A class of two words takes two rows.
+        assert hall.rows[2].split() == ["medio"]
+        assert hall.rows[3].split() == ["volado", "seco", "viso", "ligero", "tiempo"]
 
 
 @pytest.mark.parametrize("size", [(50, 18), (40, 7), (40, 3)])

@@ -53,7 +53,7 @@ async def test_the_first_line_is_the_verdict_and_the_rest_says_why(paper: PaperD
         await hall.shows("limits from this bench's 35 checks")
         await hall.shows("A mean beyond a limit · ")
         await hall.shows("E 8 on one side of target")
-        await hall.shows("last checks 10:30 +0.60 ▲ · 09:50 +0.60 ▲ · ")
+        await hall.shows("last checks 10:30 +0.60 ▲  09:50 +0.60 ▲  09:10")
         await hall.shows("Cpk")
         assert "▲" in next(row for row in hall.rows if "+0.60│" in row or "+0.60 │" in row)
 
@@ -77,7 +77,7 @@ async def test_a_reading_typed_on_the_chart_is_this_benchs(paper: PaperDesk) -> 
         assert hall.is_at("Chart, bench 7")
         paper.opened["7"] = OpenCheck(9, "bunch", (10.9,), ("within",), 5, WINDOW)
         paper.touched.add("7")
-        await hall.shows("bunch open: 10.9 · 4 to go")
+        await hall.shows("bunch open: 10.9; 4 to go")
         hall.type("\r")
         await hall.until(lambda: paper.lines[-1:] == [("10.9", "7")], "nothing else")
 

@@ -224,6 +224,20 @@ def test_clearing_the_line_keeps_what_is_put_aside(
     assert [held.line for held in clerk.held] == ["51", "10.8"]
 
 
+def test_clearing_a_refused_line_clears_why_it_was_refused(clerk: Clerk, typed: Typist) -> None:
+    typed("7 nonsense")
+    assert "not recorded" in clerk.said.text
+    clerk.clear()
+    assert (clerk.draft.text, clerk.said.text) == ("", "")
+
+
+def test_clearing_a_line_under_way_leaves_what_was_saved(clerk: Clerk, typed: Typist) -> None:
+    typed("7 10.8")
+    clerk.type("7 1")
+    clerk.clear()
+    assert "saved" in clerk.said.text
+
+
 def test_tab_goes_as_far_as_one_way_is_open(clerk: Clerk) -> None:
     clerk.type("7 sc")
     clerk.complete()

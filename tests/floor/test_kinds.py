@@ -27,7 +27,7 @@ async def test_portions_are_weighed_reading_by_reading(tmp_path: Path) -> None:
         hall.type("4.1 g\r4.2 g\r")
         await hall.shows("open check portion LI-1: 1 to go")
         hall.type("4.3\r")
-        await hall.shows("portion LI-1 4.2 g within")
+        await hall.shows("portion LI-1 4.2 g mixed, steady")
 
 
 async def test_an_empty_enter_takes_back_what_was_begun(tmp_path: Path) -> None:

@@ -54,7 +54,7 @@ def test_a_vt100_is_sent_nothing_that_it_does_not_know(rooms: Rooms) -> None:
 
 def test_a_vt100_reaches_every_page_and_says_how(rooms: Rooms) -> None:
     with rooms.floor("en", TERM="vt100") as terminal:
-        terminal.wait_for("F4 Line  Enter: day panel log help")
+        terminal.wait_for("F4 Line  type: day panel log help quit")
         for key, title in ((PF2, "Rounds"), (PF3, "Leaf"), (PF4, "Line"), (PF1, "Board")):
             terminal.type(key)
             stands_at(terminal, title)
@@ -62,12 +62,12 @@ def test_a_vt100_reaches_every_page_and_says_how(rooms: Rooms) -> None:
             go(terminal, Room(word, title))
         terminal.wait_for("or type panel, log")
         terminal.type("/7\r")
-        terminal.wait_for("Enter: why chart")
+        terminal.wait_for("type: why chart")
         for word, title in (("why", "Why, bench 7"), ("chart", "Chart, bench 7")):
             go(terminal, Room(word, title))
         go(terminal, Room("days", "Days"))
         terminal.resize(60, 20)
-        terminal.wait_for(lambda: terminal.rows[-1].endswith("Enter: day panel log help"))
+        terminal.wait_for(lambda: terminal.rows[-1].endswith("type: day panel log help quit"))
         go(terminal, Room("only robusto", "Board"))
         assert "robusto" in terminal.text
         assert "F5" not in terminal.text

@@ -68,6 +68,11 @@ def test_signs_that_need_more_than_a_cell_are_spelled_out_before_layout() -> Non
     assert spelled("15.2 ± 0.6 → 1½") == "15.2 +/- 0.6 -> 1 1/2"
 
 
+def test_a_sign_that_ascii_has_not_leaves_no_hole_in_a_sentence() -> None:
+    assert spelled("¿cerrar? ¡ya!") == "cerrar? ya!"
+    assert spelled("π × diameter") == "pi × diameter"
+
+
 def test_big_figures_are_as_wide_as_they_say_and_all_differ() -> None:
     for cut in CUTS:
         rows = big("17.05", cut)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from core.day.trend import DayLine, Trend
+from core.day.trend import DayLine
 from core.desk.desk import Desk
 from core.desk.stock import CardLot
 from core.house.language import LANGUAGES
@@ -14,7 +14,7 @@ from core.house.model import Language
 from floor.looks.language import words_of
 from floor.looks.missing import no_house
 from floor.looks.spans import text_of
-from floor.screens.days import _days
+from floor.screens.days import _columns, _of_day, _row
 from tests.desk.conftest import HOUSE_TOML, MORNING, HandClock
 from tests.floor.hall import END, F2, PAGE_DOWN, Hall, floor, small_house
 from tests.floor.paper import PaperDesk
@@ -101,8 +101,9 @@ async def test_every_lot_that_is_new_is_told_on_the_card(
 def test_why_a_day_was_opened_again_is_whole(language: Language, width: int) -> None:
     reason = "the bales of lot 24-131 were weighed wet and " * 4 + "again"
     line = DayLine("2026-05-04", "open again", 1, "2026-05-05T09:00:00Z", reason, None)
-    told = Trend((line,), 0, None)
-    rows = [text_of(row) for row in _days(told, width, words_of(language, False))]
+    words = words_of(language, False)
+    told = _of_day(line, words)
+    rows = [text_of(row) for row in _row(*told, _columns([told], width, words), width)]
     assert max(map(len, rows)) <= width
     assert reason in " ".join(" ".join(rows).split())
 

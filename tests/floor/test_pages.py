@@ -86,7 +86,7 @@ async def test_the_day_says_what_was_made_and_where_the_leaf_went(paper: PaperDe
         plugged = next(row for row in hall.rows if "plugged" in row)
         torn = next(row for row in hall.rows if "torn" in row)
         assert plugged.count("█") == 2 * torn.count("█")
-        assert "SE-1 12 500 800 11 640 9800 610 310 80 520 400!" in text
+        assert "SE-1 seco 12 500 800 11 640 9800 610 310 80 520 400!" in text
         assert "heavy ± cuttings on benches" in text
         assert "± of heavy: two standard errors" in text
         assert "SE-1: 400 g unexplained, more than the checks can tell" in text

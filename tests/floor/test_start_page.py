@@ -65,6 +65,21 @@ async def test_answered_through_it_lands_on_the_board(data: Path, size: tuple[in
         assert "saved, entry 1" in hall.text
 
 
+async def test_an_answer_typed_at_help_is_sent_back_to_the_questions(data: Path) -> None:
+    async with floor(desk_on(data)) as hall:
+        await enter(hall, "1", "en")
+        hall.type("?")
+        await hall.settled()
+        assert hall.is_at("Help")
+        await enter(hall, "Casa Uno")
+        assert hall.is_at("Start")
+        assert f"2 of {N}:" in hall.text
+        assert "Enter again answers it" in hall.text
+        await enter(hall, "")
+        assert f"3 of {N}:" in hall.text
+        assert "Casa Uno" in hall.text
+
+
 async def test_a_burst_of_empty_enters_answers_everything(data: Path) -> None:
     async with floor(desk_on(data)) as hall:
         hall.type("\r" * (N + 2))
@@ -177,7 +192,7 @@ async def test_the_problems_of_a_file_are_walked_mended_and_it_is_loaded(
         assert "3 of 3 to mend in" in hall.text
         book.write_text(HOUSE_TOML, encoding="utf-8")
         await enter(hall, "again")
-        assert "mine.toml is sound" in hall.text.replace("\n", "").replace("  ", "")
+        assert "mine.tomlissound" in re.sub(r"\s", "", hall.text)  # a long path is broken
         await enter(hall, "yes")
         assert hall.is_at("Board")
 

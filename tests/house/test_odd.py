@@ -73,6 +73,11 @@ def test_nothing_is_odd_in_the_example() -> None:
             "quota = 3000",
             '[[bench]] 1 "7": quota 3000 is unusual; 100 to 500 is common',
         ),
+        (
+            "quota = 300",
+            "quota = 12000",
+            '[[bench]] 1 "7": quota 12000 is unusual; 100 to 500 is common',
+        ),
     ],
 )
 def test_what_is_possible_but_unusual(usual: str, unusual: str, line: str) -> None:
