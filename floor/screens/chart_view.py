@@ -226,7 +226,7 @@ def _capability(chart: BenchChart, words: Words) -> str:
         text = words.capability_few if few else words.capability_none
         return text.format(n=found.readings, needs=LEAST_READINGS)
     cpk, low, high = (fixed(value, 2) for value in _three(found.cpk))
-    told = words.capability.format(
+    return words.capability.format(
         fits=words.tell(FITS[fit(found)]),
         cpk=cpk,
         low=low,
@@ -234,7 +234,6 @@ def _capability(chart: BenchChart, words: Words) -> str:
         cp=fixed(found.cp.value, 2),
         n=found.readings,
     )
-    return told
 
 
 def _three(bounded: Bounded) -> tuple[float, float, float]:

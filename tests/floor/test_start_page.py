@@ -283,4 +283,4 @@ def test_a_dropped_terminal_goes_on_where_it_was(argv: list[str]) -> None:
         terminal.wait_for(f"go on: 2 of {N} questions are answered")
         terminal.type("\r")
         terminal.wait_for(f" 3 of {N}: ")
-        assert "Casa Uno" in terminal.text
+        terminal.wait_for("Casa Uno")
