@@ -70,7 +70,7 @@ def test_a_terminal_too_small_says_what_it_needs_and_still_takes_entries(tmp_pat
         resized(terminal, (80, 24))
         terminal.wait_for("saved, entry 3: 11.0")
         terminal.wait_for("Card, bench 7")
-        assert "half-leaves" in terminal.text
+        terminal.wait_for("half-leaves")
         assert "60 × 20" not in terminal.text
 
 
