@@ -16,8 +16,6 @@ from core.say import joined, say, say_as, say_many
 from floor.commands import out
 from floor.commands.setting import setting
 from floor.commands.spans import asked, found, tell_unclosed
-from floor.commands.spreadsheet import csv_text
-from floor.commands.written import write_new
 
 WIDE = 80
 """Columns; a reason may be longer than the table is wide."""
@@ -36,6 +34,8 @@ def run(args: argparse.Namespace) -> int:
         by = parts(closed_days(days.kept), days.months)
         out.json({"from": first.isoformat(), "to": last.isoformat(), **_json(told), **by.json()})
     elif args.html is not None:
+        from floor.commands.written import write_new  # noqa: PLC0415 - seldom asked for
+
         by = parts(closed_days(days.kept), days.months)
         write_new(Path(args.html), _page(told, by, f"{first} – {last}"))
         out.result(
@@ -47,6 +47,8 @@ def run(args: argparse.Namespace) -> int:
             )
         )
     elif args.csv:
+        from floor.commands.spreadsheet import csv_text  # noqa: PLC0415 - seldom asked for
+
         out.result(csv_text(_table(told, weeks=weeks)).rstrip("\n"))
     else:
         for line in _week_lines(told) if weeks else _lines(told):
