@@ -125,6 +125,11 @@ def outside(readings: Sequence[float], window: Window) -> bool:
     return least < low or greatest > high
 
 
+def called(mean_place: Place, *, out: bool) -> str:
+    """A check in a word: mixed where readings are out though their mean is not."""
+    return "mixed" if mean_place == "within" and out else mean_place
+
+
 def judge(readings: Sequence[float], window: Window) -> Verdict:
     """The verdict on a check of one reading or more.
 

@@ -115,7 +115,7 @@ class FloorApp(App[int], inherit_bindings=False):
         self.keys_bar = KeysBar(id="keys")
         self.too_small = TooSmall()
         self.board = Board()
-        self._pages: dict[str, Roster | Page] = {"board": self.board}
+        self._pages: dict[str, Page] = {"board": self.board}
         self._list = "board"
         self._minute = ""
         self._stale = False
@@ -151,7 +151,7 @@ class FloorApp(App[int], inherit_bindings=False):
         return self.place.bench
 
     @property
-    def page(self) -> Roster | Page | None:
+    def page(self) -> Page | None:
         """The page shown, None while it is being made."""
         return self._pages.get(self.place.page)
 
@@ -185,7 +185,7 @@ class FloorApp(App[int], inherit_bindings=False):
 
     def in_sight(self) -> str:
         """Which lines of a long page are in sight."""
-        return self.page.in_sight() if isinstance(self.page, Page) else ""
+        return self.page.in_sight() if self.page else ""
 
     def get_line_filters(self) -> list[LineFilter]:
         """Colours are dropped and signs mapped for terminals that have none."""
@@ -273,7 +273,7 @@ class FloorApp(App[int], inherit_bindings=False):
 
         Where a page has something of its own to go back from, that is all.
         """
-        if isinstance(self.page, Page) and self.page.back():
+        if self.page and self.page.back():
             return
         if self.beginning.back():
             return
@@ -333,13 +333,12 @@ class FloorApp(App[int], inherit_bindings=False):
             page.display = False  # or both pages would be seen at once while it is mounted
             await self.screen.mount(page, before=self.entry)
         self._lay_out()
-        if isinstance(page, Page):
-            page.put(page.lines, 0)
+        page.put(page.lines, 0)
         self.keys_bar.update()
         self._redraw()
         self.entry.forget()
 
-    def _made(self, name: str) -> Roster | Page:
+    def _made(self, name: str) -> Page:
         """The page of that name, made on first use."""
         page = self._pages.get(name)
         if page is None:

@@ -50,14 +50,15 @@ def approved(today: Today, number: str) -> Approval:
         bunches=len(grams),
         spread_g=(round(stdev(grams), PLACES) or None) if len(grams) > 1 else None,
     )
+    places = decimals(today.division_g) + 1
     if entry.spread_g and entry.spread_g > entry.filler_g:
         raise BadInput(
             say(
                 "the bunches of bench {bench} lie {spread} g apart, more than the filler of one, "
                 "{mean} g: undo the readings that are wrong, then approve",
                 bench=number,
-                spread=fixed(entry.spread_g, decimals(today.division_g) + 1),
-                mean=fixed(entry.filler_g, decimals(today.division_g) + 1),
+                spread=fixed(entry.spread_g, places),
+                mean=fixed(entry.filler_g, places),
             )
         )
     source = today.shelf.source(version)

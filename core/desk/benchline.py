@@ -72,10 +72,8 @@ def _state(last: CheckMade | None) -> str:
     if last is None or last.window is None:
         return ""
     mean = sum(last.readings) / len(last.readings)
-    place = checks.place(mean, last.window)
-    if place == "within" and checks.outside(last.readings, last.window):
-        return "mixed"
-    return place
+    out = checks.outside(last.readings, last.window)
+    return checks.called(checks.place(mean, last.window), out=out)
 
 
 def _in_tolerances(check: CheckMade) -> float:

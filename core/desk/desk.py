@@ -147,11 +147,11 @@ class Desk(Blending):
         if isinstance(parsed, ask.Unread):
             return Meaning(parsed.says, ok=False, at=parsed.at)
         request = parsed.request
-        plain = plain_words(request)
-        if plain is not None and not self._is_closed_already(request):
-            return Meaning(plain, ok=True)
-        if plain is not None:
+        if self._is_closed_already(request):
             return Meaning(ALREADY_CLOSED, ok=False)
+        plain = plain_words(request)
+        if plain is not None:
+            return Meaning(plain, ok=True)
         if isinstance(request, ask.Panel | ask.Try | ask.Approve):
             return self._aside(request)
         try:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Literal, NamedTuple, Protocol
 
 from core.entry.tokens import spellings
@@ -438,6 +438,9 @@ CHART_WORDS = spellings(_spelled(CHARTED))
 LOT_WORDS = spellings((w, lot) for lot in LOT_WORDS_SHOWN for w in lot.en + lot.es)
 LOT_WORD = spellings((w, THE_LOT) for w in THE_LOT.en + THE_LOT.es)
 ORDER_WORDS = spellings((word, order) for order in ORDERS for word in order.en + order.es)
+
+LEAVE: Mapping[Language, str] = {"en": "quit", "es": "salir"}
+"""What is typed to leave, at the floor as in the first run at the shell."""
 
 OF_ONE_BENCH = frozenset(
     {form.means for form in FORMS if form.where in ("bench", "card")}

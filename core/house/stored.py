@@ -52,7 +52,10 @@ def plain(value: object, *, defaults: bool = True) -> Any:
 
 
 def restore(stored: Stored) -> HouseBook:
-    """The house book that was stored. KeyError, TypeError or AttributeError for another shape."""
+    """The house book that was stored.
+
+    KeyError, TypeError, ValueError or AttributeError for another shape.
+    """
     return HouseBook(
         house=_house_rules(stored["house"]),
         excise=Excise(**excise) if (excise := stored.get("excise")) else None,

@@ -45,7 +45,7 @@ class Contents:
         return self._events
 
     def take(self, lines: list[Sound]) -> None:
-        """Add up the journal's next sound lines."""
+        """Go on with the journal's next sound lines."""
         changes = all_added([line for _, line in lines])
         self.add(self._one_by_one(lines) if changes is None else changes)
 

@@ -11,12 +11,11 @@ from core.desk.start.check import question_told, summary, worded
 from core.desk.start.first import FirstHouse
 from core.desk.start.questions import because
 from core.desk.start.usual import TAKEN_AS_USUAL
+from core.entry.words import LEAVE
 from core.problems import BadInput
 from core.say import say
 from floor.commands import out
 from floor.commands.setting import setting, tell_damage
-
-LEAVE = frozenset({"quit", "salir"})
 
 
 def start(args: argparse.Namespace) -> int:
@@ -86,7 +85,7 @@ def _typed(first: FirstHouse) -> str:
         line = sys.stdin.readline()
     except ValueError as error:
         raise BadInput(say("standard input is not UTF-8 text; nothing was loaded")) from error
-    if line and line.strip().casefold() not in LEAVE:
+    if line and line.strip().casefold() not in LEAVE.values():
         return line
     raise BadInput(_stopped(first))
 

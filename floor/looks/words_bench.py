@@ -172,6 +172,7 @@ class ChartWords(Wordbook):
     no_limits: str = say("no limits: the house has no spread to go by yet")
     chart_key: str = say("━ target  ─ limit  ∙ tolerance  ● check  ▲▼ check beyond its limit")
     last_checks: str = say("last checks")
+    off_target: str = say("off target, {unit}")
     reading: str = say("{measure} open: {readings}; {left}")
     rules: Mapping[str, str] = {
         "beyond": say("mean beyond a limit"),

@@ -53,6 +53,7 @@ class FrameWords(Wordbook):
         "The entry line below still works."
     )
     enter_would: str = say("Enter: {what}")
+    type_row: str = say("type: {what}")
     held: str = say("{n} held")
     unread: str = say("not read:")
 

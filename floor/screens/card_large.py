@@ -6,13 +6,14 @@ from collections.abc import Sequence
 
 from rich.cells import cell_len
 
+from core.checks import called
 from core.desk.figures import fixed
 from floor.looks.letters import big_word
 from floor.looks.spans import BLANK, Line, Span, fit, inked, packed
 from floor.screens.board_rows import STATE_INKS
 from floor.screens.card_figures import CORNER, UNIT, Portion, drawn, largest
 from floor.screens.card_view import CardView, batch_lines
-from floor.screens.check_view import checks_block, judged, opened, placed, state_of
+from floor.screens.check_view import checks_block, judged, opened, placed
 
 
 def large_lines(view: CardView, width: int, height: int, steady: int) -> list[Line]:
@@ -111,6 +112,6 @@ def _verdict_word(view: CardView, width: int) -> list[Line]:
     last = view.recent[-1] if view.recent else None
     if last is None or last.verdict is None:
         return []
-    state = state_of(last.verdict)
+    state = called(last.verdict.mean_place, out=last.verdict.state == "out")
     word = placed(state, last, view.words)
     return [(Span(" "), *row) for row in big_word(word, width - 2, STATE_INKS[state])]

@@ -24,6 +24,7 @@ from floor.looks.spans import (
     fit,
     inked,
     packed,
+    sizes_of,
     spread,
     width_of,
     wrap,
@@ -257,10 +258,9 @@ def _class_table(view: CardView, width: int) -> tuple[list[Line], bool]:
         for row in view.card.classes
         for column in [_column(view, row, "below")]
     ]
-    columns = list(zip(*(row.more for row in rows), strict=True))
     name = max(cell_len(row.name) for row in rows)
     grams = max(cell_len(row.grams) for row in rows)
-    sizes = [max(map(cell_len, column)) for column in columns]
+    sizes = sizes_of([row.more for row in rows])
     n = len(sizes)
     while n > 1 and name + 1 + grams + sum(sizes[:n]) + 2 * n >= width:
         n -= 1

@@ -13,7 +13,6 @@ from core.desk.faces import BenchChart, ChartPoint, OpenCheck
 from core.desk.figures import decimals, fixed, places_of, unit_of
 from core.desk.picture import RULES, letters, spots
 from core.entry.words import FORMS
-from core.say import say
 from core.sketch.chart import Spot, signed
 from floor.looks.figures import CUTS, big
 from floor.looks.plot import HEADS, plot, room_for
@@ -86,7 +85,7 @@ def _figure_and_facts(chart: BenchChart, words: Words, width: int) -> list[Line]
         return [*_said(chart, words, width), *_figures(chart, words, width), BLANK]
     shown = _signed(by.mean_g, chart).lstrip("+")
     unit = _unit(chart, words)
-    title = words.tell(say("off target, {unit}", unit=unit))
+    title = words.off_target.format(unit=unit)
     if (side := words.states.get(chart.judged.verdict)) is not None:
         shown, title = shown.lstrip("-"), f"{side}, {unit}"
     digits = [(Span(" "), *row) for row in big(shown, CUTS[0])]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from core.checks import Verdict, Window
+from core.checks import Window, called
 from core.desk.faces import OpenCheck, SeenCheck
 from core.desk.figures import fixed, places_of, unit_of
 from floor.looks.spans import BLANK, Ink, Line, Span, fit, inked, of_cells, text_of, width_of, wrap
@@ -61,17 +61,11 @@ def judged(check: SeenCheck, division_g: float, width: int, words: Words) -> lis
     ]
     verdict = check.verdict
     if verdict is not None:
-        state = state_of(verdict)
+        state = called(verdict.mean_place, out=verdict.state == "out")
         parts.append(Span(placed(state, check, words), STATE_INKS[state]))
         if verdict.steady is not None:
             parts.append(Span(", " + (words.steady if verdict.steady else words.unsteady)))
     return flowed(tuple(parts), width)
-
-
-def state_of(verdict: Verdict) -> str:
-    """What the Board calls the check: mixed where readings are out though their mean is not."""
-    place = verdict.mean_place
-    return "mixed" if place == "within" and verdict.state == "out" else place
 
 
 def flowed(told: Line, width: int) -> list[Line]:

@@ -43,7 +43,8 @@ def _totals(totals: Sequence[IssueTotal], width: int, words: Words) -> list[Line
     than tells it from another, it stands above its figures.
     """
     rows = [words.issue_columns, *map(_figures, totals)]
-    head, *body = (figures(row, sizes_of(rows)) for row in rows)
+    sizes = sizes_of(rows)
+    head, *body = (figures(row, sizes) for row in rows)
     classes = [words.class_of(total.leaf_class) for total in totals]
     longest = max(map(cell_len, classes))
     code = max(map(cell_len, (words.leaf, *(total.leaf for total in totals))))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from importlib import import_module
 
 from floor.widgets.page import Page
-from floor.widgets.roster import Roster
 
 PAGES = {
     "card": ("card", "CardPage"),
@@ -22,8 +21,8 @@ PAGES = {
 }
 
 
-def page_of(name: str) -> Page | Roster:
+def page_of(name: str) -> Page:
     """A new page of that name."""
     room, kind = PAGES[name]
-    page: Page | Roster = getattr(import_module(f"floor.screens.{room}"), kind)()
+    page: Page = getattr(import_module(f"floor.screens.{room}"), kind)()
     return page

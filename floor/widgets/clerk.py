@@ -22,6 +22,7 @@ from core.desk.faces import (
     Recorded,
     Told,
 )
+from core.entry.words import LEAVE
 from core.house.model import Language
 from core.house.pin import LEAST_DIGITS, is_pin
 from core.problems import UserError
@@ -31,8 +32,6 @@ from floor.widgets.draft import Draft
 
 MARKER = "^"
 """Stands where an Escape ran into the next key, so that the line is refused aloud."""
-
-LEAVE = frozenset({"quit", "salir"})
 
 AFTER_ESCAPE = dict(zip("¡™£¢∞§¶•ªº", "1234567890", strict=True))
 """What Textual makes of an Escape and a digit that came as one."""
@@ -193,7 +192,7 @@ class Clerk:
     def _meaning(self, line: str) -> Meaning:
         if MARKER in line:
             return Meaning(MARKED.format(sign=MARKER), ok=False, at=line.index(MARKER))
-        if line.strip().lower() in LEAVE:
+        if line.strip().lower() in LEAVE.values():
             return Meaning(say("leave the floor"), ok=True)
         try:
             begun = self._beginner.meaning(line) if self._beginner else None
@@ -242,7 +241,7 @@ class Clerk:
             self._blank()
 
     def _commit(self, line: str) -> None:
-        if line.strip().lower() in LEAVE:
+        if line.strip().lower() in LEAVE.values():
             self.draft.take()
             self.leave()
             return

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
-from core.entry.words import FORMS
+from core.entry.words import FORMS, LEAVE
 from core.house.model import Language
-from core.say import say
 from floor.looks.spans import Line, Span, width_of
 from floor.widgets.sheet import Sheet
 
-QUIT = "quit"
+QUIT = LEAVE["en"]
 OF_A_BENCH = ("card", "why", "chart")
 LEAST_NEEDED = ("Esc", "F6", "F8", "F9", "F4", "F7", "F3")
 OF_THE_HOUSE = ("F4", "F7", "F3")
@@ -73,7 +72,8 @@ class KeysBar(Sheet):
             self._put_words(keys, at_a_bench=at_a_bench)
         else:
             least = LEAST_NEEDED_AT_A_BENCH if at_a_bench else LEAST_NEEDED
-            self.put([with_keys(keys, least, self.size.width)])
+            closer = () if at_a_bench else OF_THE_HOUSE
+            self.put([with_keys(keys, least, closer, self.size.width)])
 
     def _put_words(self, keys: dict[str, str], *, at_a_bench: bool) -> None:
         """Four keys at most, and words to type for the other pages."""
@@ -83,21 +83,21 @@ class KeysBar(Sheet):
             pages = TYPED_OF_ONE_BENCH
         four = {key: keys[key] for key in FOUR_KEYS if key in keys}
         typed = {page: _typed(page, words.language) for page in pages}
-        self.put([with_words(four, typed, words.tell(say("type: {what}")), self.size.width)])
+        self.put([with_words(four, typed, words.type_row, self.size.width)])
 
 
-def with_keys(keys: dict[str, str], least_needed: Iterable[str], width: int) -> Line:
-    """As many of the keys as there is room for, in their order."""
+def with_keys(
+    keys: dict[str, str], least_needed: Iterable[str], closer_for: Sequence[str], width: int
+) -> Line:
+    """As many of the keys as there is room for, in their order; set closer before one of
+    `closer_for` is left out.
+    """
     kept = dict(keys)
-    close = False
     for key in least_needed:
-        if width_of(_row(kept)) <= width:
-            break
-        close = key in OF_THE_HOUSE and least_needed is LEAST_NEEDED
-        if close and width_of(_row(kept, close=True)) <= width:
+        if width_of(_row(kept, close=key in closer_for)) <= width:
             break
         kept.pop(key, None)
-    close = close and width_of(_row(kept)) > width
+    close = bool(closer_for) and width_of(_row(kept)) > width
     row: Line = ()
     for key, name in kept.items():
         longer = (*row, *_row({key: name}, close=close))
@@ -138,6 +138,6 @@ def _row(keys: dict[str, str], *, close: bool = False) -> Line:
 def _typed(page: str, language: Language) -> str:
     """The word that opens the page, as it is completed and shown; or the one that leaves."""
     if page == QUIT:
-        return "salir" if language == "es" else QUIT
+        return LEAVE[language]
     form = next(form for form in FORMS if form.means == page)
     return (form.es if language == "es" else form.en)[0]
